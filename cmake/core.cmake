@@ -1,0 +1,16 @@
+# SPDX-License-Identifier: MIT
+#
+# The pure core, and yajl under it: the system's package natively, the same package's source for WebAssembly.
+
+if(DS_WASM)
+    include(cmake/yajl.cmake)
+else()
+    find_library(YAJL_LIBRARY yajl REQUIRED)
+    find_path(YAJL_INCLUDE_DIR yajl/yajl_parse.h REQUIRED)
+    add_library(ds_yajl INTERFACE)
+    target_link_libraries(ds_yajl INTERFACE ${YAJL_LIBRARY})
+    target_include_directories(ds_yajl SYSTEM INTERFACE ${YAJL_INCLUDE_DIR})
+endif()
+
+add_library(dripstone_core STATIC ${DS_CORE_SOURCES})
+target_link_libraries(dripstone_core PRIVATE ds_flags ds_yajl)

@@ -1,0 +1,22 @@
+# SPDX-License-Identifier: MIT
+#
+# Unit tests: every file is one cmocka program; DS_SOURCE_DIR and DS_TESTS_DIR say where its data lies.
+
+find_library(CMOCKA_LIBRARY cmocka REQUIRED)
+find_library(JANSSON_LIBRARY jansson REQUIRED)
+
+add_library(ds_test_flags INTERFACE)
+target_link_libraries(ds_test_flags INTERFACE
+    ds_flags dripstone_core ds_yajl ${CMOCKA_LIBRARY} ${JANSSON_LIBRARY} m)
+target_include_directories(ds_test_flags INTERFACE ${PROJECT_SOURCE_DIR}/tests)
+target_compile_definitions(ds_test_flags INTERFACE
+    DS_SOURCE_DIR="${PROJECT_SOURCE_DIR}"
+    DS_TESTS_DIR="${PROJECT_SOURCE_DIR}/tests")
+
+foreach(file ${DS_UNIT_TESTS})
+    get_filename_component(name ${file} NAME_WE)
+    add_executable(unit_${name} ${file})
+    set_target_properties(unit_${name} PROPERTIES OUTPUT_NAME ${name} RUNTIME_OUTPUT_DIRECTORY tests)
+    target_link_libraries(unit_${name} PRIVATE ds_test_flags)
+    add_test(NAME ${name} COMMAND unit_${name} WORKING_DIRECTORY ${PROJECT_SOURCE_DIR})
+endforeach()

@@ -1,0 +1,169 @@
+/* SPDX-License-Identifier: MIT */
+/*
+ * The marks of a point: which count in which normal state.
+ *
+ * A mark under conditions counts in a state that meets all of them. Without a stated state only unconditional marks
+ * count. Marks that count together are of one enclosure and join; the states are compared as the weakest part.
+ */
+#include "core/assess/judge.h"
+
+enum { MOST_CLAIMS = 32, MOST_STATES = 16 };
+
+/* One mark with the conditions it stands under: the claim's list and the reading's own word. */
+typedef struct conditional_mark {
+    ds_mark mark;
+    const ds_json *when;
+    const char *also_when;
+} conditional_mark;
+
+typedef struct claims {
+    conditional_mark at[MOST_CLAIMS];
+    size_t len;
+} claims;
+
+static bool state_has(const ds_json *const state, const ds_str word)
+{
+    for (const ds_json *item = state ? state->first : NULL; item; item = item->next) {
+        if (ds_str_eq(ds_json_text(item), word)) {
+            return true;
+        }
+    }
+    return false;
+}
+
+static bool counts_in(const conditional_mark *const claim, const ds_json *const state)
+{
+    for (const ds_json *word = claim->when ? claim->when->first : NULL; word; word = word->next) {
+        if (!state_has(state, ds_json_text(word))) {
+            return false;
+        }
+    }
+    return !claim->also_when || state_has(state, ds_str_of(claim->also_when));
+}
+
+static bool is_conditional(const conditional_mark *const claim)
+{
+    return claim->also_when || (claim->when && claim->when->first);
+}
+
+static void add_claim(claims *const list, const conditional_mark claim)
+{
+    if (list->len < MOST_CLAIMS) {
+        list->at[list->len++] = claim;
+    }
+}
+
+static void keep_reading(ds_evidence *const out, const ds_reading *const reading)
+{
+    const bool doubtful = reading->status >= DS_READ_QUESTION;
+    if ((doubtful && !out->doubtful) || (!doubtful && !out->doubtful && !out->noted && reading->status == DS_READ_NOTED)) {
+        out->reading = *reading;
+    }
+    out->doubtful = out->doubtful || doubtful;
+    out->noted = out->noted || reading->status == DS_READ_NOTED;
+}
+
+static void read_text(ds_evidence *const out, claims *const list, const ds_str text, const ds_json *const when)
+{
+    if (!text.at) {
+        return;
+    }
+    ds_reading reading;
+    ds_mark_read(text, &reading);
+    keep_reading(out, &reading);
+    if (reading.parts_len == 0 && reading.mark != DS_MARK_SILENT) {
+        add_claim(list, (conditional_mark){.mark = reading.mark, .when = when});
+    }
+    for (uint8_t i = 0; i < reading.parts_len; i++) {
+        add_claim(list, (conditional_mark){reading.parts[i].mark, when, reading.parts[i].when});
+    }
+}
+
+static void read_claims(ds_assessor *const a, ds_point *const point, ds_evidence *const out, claims *const list)
+{
+    for (size_t i = 0; i < point->marked_len; i++) {
+        const ds_marked *const marked = &point->marked[i];
+        ds_assessor_check_words(a, DS_FAMILY_CONDITION, marked->when, &point->problem);
+        read_text(out, list, marked->ip, marked->when);
+        read_text(out, list, marked->ik, marked->when);
+    }
+}
+
+static ds_mark mark_in_state(const claims *const list, const ds_json *const state)
+{
+    ds_mark mark = DS_MARK_SILENT;
+    for (size_t i = 0; i < list->len; i++) {
+        if (counts_in(&list->at[i], state)) {
+            mark = ds_mark_join(mark, list->at[i].mark);
+        }
+    }
+    return mark;
+}
+
+static bool counts_somewhere(const conditional_mark *const claim, const ds_json *const states)
+{
+    for (const ds_json *state = states ? states->first : NULL; state; state = state->next) {
+        if (counts_in(claim, state)) {
+            return true;
+        }
+    }
+    return false;
+}
+
+static void look_at_conditions(const claims *const list, const ds_json *const states, ds_evidence *const out)
+{
+    for (size_t i = 0; i < list->len; i++) {
+        if (is_conditional(&list->at[i])) {
+            out->conditional = true;
+            out->unmet = out->unmet || !counts_somewhere(&list->at[i], states);
+        }
+        out->has_mark = true;
+    }
+}
+
+static bool is_spoilt(const ds_assessor *const a, const ds_point *const point)
+{
+    for (const ds_json *item = point->found.words ? point->found.words->first : NULL; item; item = item->next) {
+        const int id = ds_words_find(a->vocabulary.words, DS_FAMILY_FOUND, ds_json_text(item));
+        if (id >= 0 && a->vocabulary.words->at[id]->spoils) {
+            return true;
+        }
+    }
+    return false;
+}
+
+static bool is_complete(const ds_assessor *const a, const ds_point *const point)
+{
+    const int id = ds_words_find(a->vocabulary.words, DS_FAMILY_KIND, point->kind);
+    return id >= 0 && a->vocabulary.words->at[id]->complete;
+}
+
+/* The mark of each state, with what the kind shows by itself. */
+static void fill_states(const claims *const list, const ds_json *const states, const bool complete, ds_evidence *const out)
+{
+    const ds_json *state = out->states_stated ? states->first : NULL;
+    do {
+        const ds_mark shown = out->spoilt ? DS_MARK_SILENT : mark_in_state(list, state);
+        const ds_mark mark = complete && !out->spoilt ? ds_mark_with_access(shown, 'B') : shown;
+        out->by_kind = out->by_kind || mark != shown;
+        out->mark = out->states_len == 0 ? mark : ds_mark_weakest(out->mark, mark);
+        if (out->states_len < MOST_STATES) {
+            out->state_marks[out->states_len++] = mark;
+        }
+        state = state ? state->next : NULL;
+    } while (state);
+}
+
+void ds_evidence_of(ds_assessor *const a, ds_point *const point, ds_evidence *const out)
+{
+    *out = (ds_evidence){.mark = DS_MARK_SILENT};
+    claims list = {.len = 0};
+    read_claims(a, point, out, &list);
+    for (const ds_json *state = point->states ? point->states->first : NULL; state; state = state->next) {
+        ds_assessor_check_words(a, DS_FAMILY_CONDITION, state, &point->problem);
+    }
+    out->states_stated = point->states && point->states->first;
+    out->spoilt = is_spoilt(a, point);
+    look_at_conditions(&list, point->states, out);
+    fill_states(&list, point->states, is_complete(a, point), out);
+}

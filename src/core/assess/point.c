@@ -1,0 +1,319 @@
+/* SPDX-License-Identifier: MIT */
+/*
+ * One point.
+ *
+ * Rules are judged one by one; each leaves a reason with the outcome it alone would have. The verdict is the worst of
+ * the outcomes that may change it, and of the obstacles that no rule states: an unknown zone, a problem in the
+ * document, a mark without its state. The obstacle kept is the first of the enum's order at the verdict's level.
+ */
+#include "core/assess/point.h"
+
+#include <math.h>
+
+typedef struct desk {
+    ds_assessor *a;
+    ds_point *point;
+    const ds_place *place;
+    const ds_situation *situation;
+    ds_facts facts;
+    ds_evidence evidence;
+    ds_bench *bench;
+    ds_finding *out;
+    int rank; /* of the obstacle kept: its verdict's level, then its place in the enum */
+} desk;
+
+/* An obstacle that makes the point at least this bad. A later one of the same verdict counts only if it ranks higher. */
+static void obstruct(desk *const d, const ds_verdict verdict, const ds_obstacle obstacle, const ds_rule *const rule)
+{
+    const int rank = (int)verdict * 100 - (int)obstacle;
+    if (verdict == DS_FITS || (d->out->obstacle != DS_OBSTACLE_NONE && rank <= d->rank)) {
+        return;
+    }
+    d->rank = rank;
+    d->out->verdict = verdict;
+    d->out->obstacle = obstacle;
+    d->out->deciding = rule;
+}
+
+/* --- rules -------------------------------------------------------------------------------------------------------- */
+
+/* The influences of questions that nobody answered, as bits of ds_missing.numbers. */
+static uint32_t unanswered_numbers(const desk *const d)
+{
+    uint32_t bits = 0;
+    for (int group = 0; group < DS_GROUP_REST; group++) {
+        if (!(d->situation->answered >> group & 1)) {
+            bits |= UINT32_C(1) << ds_group_influence((ds_group)group);
+        }
+    }
+    return bits;
+}
+
+static bool needs_mark(const ds_rule *const rule)
+{
+    return rule->has_needs && (rule->needs.mark != DS_NEED_NOTHING || rule->needs.immersion);
+}
+
+/* Which obstacle an applying rule with this outcome is. */
+static ds_obstacle obstacle_of(const desk *const d, const ds_rule *const rule, const ds_verdict outcome)
+{
+    if (outcome == DS_BARRED) {
+        return DS_OBSTACLE_BAR;
+    }
+    const ds_verdict by_mark = ds_mark_compare(ds_rule_need(rule, &d->facts), d->evidence.mark, NULL);
+    if (!needs_mark(rule) || by_mark < outcome) {
+        return outcome == DS_SHORT ? DS_OBSTACLE_MATERIAL : DS_OBSTACLE_RATED;
+    }
+    if (outcome == DS_SHORT) {
+        return DS_OBSTACLE_SHORT;
+    }
+    if (d->evidence.spoilt) {
+        return DS_OBSTACLE_SPOILT;
+    }
+    if (!d->evidence.has_mark || d->evidence.doubtful) {
+        return DS_OBSTACLE_MARK;
+    }
+    return d->evidence.conditional && !d->evidence.states_stated ? DS_OBSTACLE_STATE : DS_OBSTACLE_TEST;
+}
+
+static void weigh_applying(desk *const d, const ds_rule *const rule, const ds_verdict outcome)
+{
+    ds_finding *const out = d->out;
+    const ds_need need = ds_rule_need(rule, &d->facts);
+    if (rule->grade != DS_GRADE_RULE) {
+        out->advised = ds_need_join(out->advised, need);
+        return;
+    }
+    out->needed = ds_need_join(out->needed, need);
+    if (rule->has_needs) {
+        out->rated_c = fmax(out->rated_c, rule->needs.rated_c);
+        out->cold_c = fmin(out->cold_c, rule->needs.cold_c);
+        out->surface_d = out->surface_d || rule->needs.surface_d;
+    }
+    if (outcome != DS_FITS) {
+        obstruct(d, outcome, obstacle_of(d, rule, outcome), rule);
+    }
+}
+
+/* An open rule can at most leave the point unknown. */
+static void weigh_open(desk *const d, const ds_reason *const reason)
+{
+    if (reason->outcome == DS_FITS) {
+        return;
+    }
+    const bool unanswered = (reason->missing.numbers & unanswered_numbers(d)) != 0;
+    const bool zone = (reason->missing.families >> DS_FAMILY_ZONE & 1) != 0;
+    if (unanswered) {
+        obstruct(d, DS_UNKNOWN, DS_OBSTACLE_UNANSWERED, reason->rule);
+        for (int group = 0; group < DS_GROUP_REST; group++) {
+            const bool this_one = reason->missing.numbers >> ds_group_influence((ds_group)group) & 1;
+            const bool open = !(d->situation->answered >> group & 1);
+            d->out->unanswered |= (uint8_t)((this_one && open) << group);
+        }
+    } else if (reason->rule->grade == DS_GRADE_RULE) {
+        obstruct(d, DS_UNKNOWN, zone ? DS_OBSTACLE_ZONE : DS_OBSTACLE_FACT, reason->rule);
+    }
+}
+
+static void judge_rule(desk *const d, const ds_rule *const rule)
+{
+    const ds_truth truth = ds_rule_applies(rule, &d->facts);
+    if (truth == DS_NO) {
+        return;
+    }
+    ds_reason *const reason = &d->bench->reasons[d->bench->len++];
+    *reason = (ds_reason){.rule = rule, .truth = truth};
+    reason->outcome = ds_rule_outcome(d->a, rule, d->point, &d->facts, d->evidence.mark);
+    if (truth == DS_YES) {
+        weigh_applying(d, rule, reason->outcome);
+    } else {
+        reason->missing = ds_rule_missing(rule, &d->facts);
+        weigh_open(d, reason);
+    }
+}
+
+/* --- what no rule states ------------------------------------------------------------------------------------------ */
+
+static void weigh_document(desk *const d, const ds_findings *const findings)
+{
+    if (d->situation->refused) {
+        obstruct(d, DS_UNKNOWN, DS_OBSTACLE_REFUSED, NULL);
+    }
+    if (d->point->problem >= 0 || !d->place || d->place->problem >= 0) {
+        obstruct(d, DS_UNKNOWN, DS_OBSTACLE_PROBLEM, NULL);
+    }
+    if (findings->packs_len == 0) {
+        obstruct(d, DS_UNKNOWN, DS_OBSTACLE_NO_RULES, NULL);
+    }
+    if (ds_str_is(d->out->zone, "unknown")) {
+        obstruct(d, DS_UNKNOWN, DS_OBSTACLE_ZONE, NULL);
+    }
+    if (d->evidence.conditional && !d->evidence.states_stated) {
+        obstruct(d, DS_UNKNOWN, DS_OBSTACLE_STATE, NULL);
+    }
+}
+
+/* Several pieces at one position cannot all be in the zone of that position. */
+static void check_count(desk *const d)
+{
+    const bool placed = !isnan(d->point->at_m[0]);
+    if (d->point->count > 1 && placed && !ds_str_is(d->out->zone, "not-applicable")) {
+        const ds_json *const at = ds_json_get(d->point->at, DS_STR("count"));
+        ds_assessor_complain(d->a, at, &d->point->problem, DS_P_COUNT_AT_ONE_PLACE, ds_json_text(at), (ds_str){0});
+    }
+}
+
+/* --- remarks and reasons ------------------------------------------------------------------------------------------ */
+
+/* Highest rung of a track that is in the set. */
+static unsigned highest(uint64_t tests)
+{
+    unsigned rung = 0;
+    for (; tests; tests >>= 1) {
+        rung++;
+    }
+    return rung;
+}
+
+/* Two numerals or more above the need on solids or rain and jets: heat and sweat, price and entries are the reverse side. */
+static bool is_much_more(const ds_need needed, const ds_mark mark)
+{
+    const uint64_t rain = DS_WATER_TO(6);
+    const unsigned water = highest((ds_mark_proven(mark) & rain) >> 10);
+    const unsigned water_needed = highest((ds_mark_proven(needed) & rain) >> 10);
+    const unsigned solids = highest(ds_mark_proven(mark) & DS_OBJECTS_ALL);
+    const unsigned solids_needed = highest(ds_mark_proven(needed) & DS_OBJECTS_ALL);
+    return water >= water_needed + 3 || solids >= solids_needed + 4;
+}
+
+static void add_remarks(desk *const d, const bool absent_here)
+{
+    const ds_evidence *const e = &d->evidence;
+    const ds_need needed = ds_need_join(d->out->needed, d->out->advised);
+    const bool immersed = ds_mark_proven(needed) & DS_WATER(8) && ds_mark_depth_m(needed) <= 0;
+    const bool says[DS_REMARKS] = {
+        [DS_REMARK_ACCESS_BY_KIND] = e->by_kind && ds_mark_proven(needed) & DS_ACCESS_TO('B'),
+        [DS_REMARK_MORE_THAN_NEEDED] = d->out->verdict == DS_FITS && is_much_more(needed, e->mark),
+        [DS_REMARK_CONDITIONAL] = e->conditional && e->states_stated,
+        [DS_REMARK_NOTED] = e->noted && !e->doubtful,
+        [DS_REMARK_ABSENT_HERE] = absent_here,
+        [DS_REMARK_IMMERSION] = immersed && ds_mark_proven(e->mark) & DS_WATER(8),
+        [DS_REMARK_FACE] = d->point->box != NULL,
+    };
+    for (int i = 0; i < DS_REMARKS; i++) {
+        d->out->remarks |= (uint32_t)says[i] << i;
+    }
+}
+
+/* True when all that a asks of the mark, b asks too, and more. */
+static bool asks_less(const ds_need a, const ds_need b)
+{
+    return ds_need_join(a, b) == b && a != b;
+}
+
+static bool only_mark(const ds_rule *const rule)
+{
+    return needs_mark(rule) && !rule->needs.surface_d && !rule->needs.qualities_len && !rule->needs.measures_len &&
+           isnan(rule->needs.rated_c) && isnan(rule->needs.cold_c) && !rule->needs.material.at;
+}
+
+/* Marks the reasons that another one of the same certainty and weight makes needless, and those that decide. */
+static void sort_out_reasons(desk *const d)
+{
+    for (size_t i = 0; i < d->bench->len; i++) {
+        ds_reason *const reason = &d->bench->reasons[i];
+        reason->decides = reason->rule == d->out->deciding;
+        const ds_need need = ds_rule_need(reason->rule, &d->facts);
+        for (size_t j = 0; j < d->bench->len && only_mark(reason->rule) && !reason->covered; j++) {
+            const ds_reason *const other = &d->bench->reasons[j];
+            reason->covered = other->truth == reason->truth && other->rule->grade <= reason->rule->grade &&
+                              asks_less(need, ds_rule_need(other->rule, &d->facts));
+        }
+    }
+}
+
+static bool keep_reasons(desk *const d)
+{
+    ds_reason *const reasons = ds_arena_take_many(d->a->arena, d->bench->len, sizeof *reasons);
+    if (!reasons) {
+        return false;
+    }
+    if (d->bench->len) {
+        memcpy(reasons, d->bench->reasons, d->bench->len * sizeof *reasons);
+    }
+    d->out->reasons = reasons;
+    d->out->reasons_len = d->bench->len;
+    return true;
+}
+
+/* The first state whose own mark is as bad as the verdict on the mark; and the rule to show when all fits. */
+static void settle(desk *const d)
+{
+    ds_finding *const out = d->out;
+    const ds_verdict worst = ds_mark_compare(out->needed, d->evidence.mark, &out->lost);
+    out->state = -1;
+    for (size_t i = 0; i < d->evidence.states_len && d->evidence.states_stated && out->state < 0; i++) {
+        if (ds_mark_compare(out->needed, d->evidence.state_marks[i], NULL) == worst) {
+            out->state = (int32_t)i;
+        }
+    }
+    if (out->verdict != DS_FITS) {
+        return;
+    }
+    /* On a pass, show the rule that asked for most. */
+    for (size_t i = 0; i < d->bench->len; i++) {
+        const ds_reason *const reason = &d->bench->reasons[i];
+        const bool counts = reason->truth == DS_YES && reason->rule->grade == DS_GRADE_RULE && reason->rule->has_needs;
+        const ds_need most = out->deciding ? ds_rule_need(out->deciding, &d->facts) : DS_NEED_NOTHING;
+        if (counts && ds_mark_proven(ds_rule_need(reason->rule, &d->facts)) > ds_mark_proven(most)) {
+            out->deciding = reason->rule;
+        }
+    }
+}
+
+static void judge_all(desk *const d, const ds_findings *const findings, const ds_place_view *const view)
+{
+    const ds_rule *const own = ds_asked_rule(d->a, &d->point->survey.asked, &d->point->problem);
+    for (size_t p = 0; p < findings->packs_len; p++) {
+        for (size_t i = 0; i < findings->packs[p]->rules_len; i++) {
+            judge_rule(d, &findings->packs[p]->rules[i]);
+        }
+    }
+    if (view && view->asked) {
+        judge_rule(d, view->asked);
+    }
+    if (own) {
+        judge_rule(d, own);
+    }
+}
+
+bool ds_assess_point(ds_assessor *const a, const ds_findings *const findings, ds_point *const point,
+                     const ds_place_view *const view, ds_bench *const bench, ds_finding *const out)
+{
+    *out = (ds_finding){.point = point,
+                        .needed = DS_NEED_NOTHING,
+                        .advised = DS_NEED_NOTHING,
+                        .rated_c = NAN,
+                        .cold_c = NAN,
+                        .place = view ? &a->job->places[point->place] : NULL};
+    ds_situation situation = {.place_id = -1, .setting_id = -1};
+    if (view) {
+        situation = view->situation;
+    }
+    bool absent_here = false;
+    ds_situation_add_point(a, point, &situation, &absent_here);
+    desk d = {.a = a, .point = point, .place = out->place, .situation = &situation, .bench = bench, .out = out};
+    bench->len = 0;
+    ds_point_facts(a, point, &situation, &d.facts, &out->zone);
+    ds_evidence_of(a, point, &d.evidence);
+    out->marked = d.evidence.mark;
+    out->has_mark = d.evidence.has_mark;
+    out->reading = d.evidence.reading;
+    judge_all(&d, findings, view);
+    check_count(&d);
+    weigh_document(&d, findings);
+    settle(&d);
+    add_remarks(&d, absent_here);
+    sort_out_reasons(&d);
+    return keep_reasons(&d) && !a->failed;
+}

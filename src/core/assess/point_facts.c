@@ -1,0 +1,238 @@
+/* SPDX-License-Identifier: MIT */
+/* Facts of one point from its situation and its own data; what is not stated stays open. */
+#include "core/assess/point_facts.h"
+
+#include <math.h>
+
+static void raise_word(ds_facts *const facts, const ds_word *const word)
+{
+    for (int i = 0; i < DS_INFLUENCES; i++) {
+        if (word->influences[i]) {
+            ds_facts_raise(facts, (ds_influence)i, word->influences[i]);
+        }
+    }
+}
+
+static void set_seen(ds_facts *const facts, const ds_vocabulary *const v, const ds_situation *const s)
+{
+    for (size_t i = 0; i < DS_WORDS_MAX / 64; i++) {
+        facts->yes[i] |= s->seen.bits[i];
+        for (uint64_t rest = s->seen.bits[i]; rest; rest &= rest - 1) {
+            unsigned bit = 0;
+            while (!(rest >> bit & 1)) {
+                bit++;
+            }
+            raise_word(facts, v->words->at[i * 64 + bit]);
+        }
+    }
+}
+
+static void set_influences(ds_facts *const facts, const ds_vocabulary *const v, const ds_situation *const s)
+{
+    for (int i = 0; i < DS_INFLUENCES; i++) {
+        if (s->stated[i] > 0) {
+            ds_facts_raise(facts, (ds_influence)i, s->stated[i]);
+        }
+    }
+    for (int group = 0; group < DS_GROUP_REST; group++) {
+        if (!(s->answered >> group & 1)) {
+            facts->number[ds_group_influence((ds_group)group)].high = INFINITY;
+            ds_facts_open(facts, &v->groups[group]);
+        }
+    }
+}
+
+static void set_surroundings(ds_facts *const facts, const ds_vocabulary *const v, const ds_situation *const s)
+{
+    const int ids[] = {s->place_id, s->setting_id};
+    for (size_t i = 0; i < 2; i++) {
+        if (ids[i] >= 0) {
+            ds_facts_set_wider(facts, v->words, ids[i]);
+            raise_word(facts, v->words->at[ids[i]]);
+        }
+    }
+    set_seen(facts, v, s);
+    set_influences(facts, v, s);
+    for (int i = 0; i < DS_NUMBERS; i++) {
+        if (s->quantity[i].low <= s->quantity[i].high) {
+            facts->number[i] = s->quantity[i];
+        }
+    }
+}
+
+/* --- zone --------------------------------------------------------------------------------------------------------- */
+
+static bool lists_word(const ds_json *const list, const ds_str word)
+{
+    for (const ds_json *item = list ? list->first : NULL; item; item = item->next) {
+        if (ds_str_eq(ds_json_text(item), word)) {
+            return true;
+        }
+    }
+    return false;
+}
+
+static ds_str suggest_zone(ds_assessor *const a, const ds_json *const zones)
+{
+    ds_text text;
+    ds_text_init(&text, a->arena->alloc);
+    for (const ds_json *zone = zones ? zones->first : NULL; zone; zone = zone->next) {
+        ds_text_add(&text, zone == zones->first ? "; there is " : ", ");
+        ds_text_adds(&text, ds_json_text(zone));
+    }
+    char *const copy = ds_text_ok(&text) ? ds_arena_take(a->arena, text.len) : NULL;
+    const ds_str out = {copy, copy ? text.len : 0};
+    if (copy && text.len) {
+        memcpy(copy, text.at, text.len);
+    }
+    ds_text_free(&text);
+    return out;
+}
+
+static ds_str set_zone(ds_assessor *const a, ds_point *const point, const ds_situation *const s, ds_facts *const facts)
+{
+    const ds_vocabulary *const v = &a->vocabulary;
+    const ds_json *const zones = s->place_id >= 0 ? v->words->at[s->place_id]->zones : NULL;
+    const ds_str stated = point->zone_stated;
+    const bool outside = ds_str_is(stated, "outside") || ds_str_is(stated, "not-applicable");
+    if (stated.at && !lists_word(zones, stated) && !(!zones && outside)) {
+        const ds_json *const at = ds_json_get(point->at, DS_STR("zone_stated"));
+        ds_assessor_complain(a, at, &point->problem, DS_P_NO_SUCH_ZONE, stated, suggest_zone(a, zones));
+    } else if (stated.at && zones) {
+        ds_facts_set(facts, ds_words_find(v->words, DS_FAMILY_ZONE, stated));
+        return stated;
+    }
+    if (!zones) {
+        return DS_STR("not-applicable");
+    }
+    ds_facts_open(facts, &v->zones);
+    return DS_STR("unknown");
+}
+
+/* --- the point's own data ----------------------------------------------------------------------------------------- */
+
+static void open_word(ds_facts *const facts, const int id)
+{
+    if (id >= 0) {
+        facts->open[id / 64] |= UINT64_C(1) << id % 64;
+    }
+}
+
+static void set_figure(ds_facts *const facts, const ds_number which, const double value)
+{
+    if (!isnan(value)) {
+        facts->number[which] = (ds_span){value, value};
+    }
+}
+
+/* SELV ends at 50 V a.c. and 120 V d.c. (IEC 60364-4-41 clause 414, memory, high): above that it is none. */
+static void set_supply(ds_assessor *const a, ds_point *const point, ds_facts *const facts)
+{
+    const ds_vocabulary *const v = &a->vocabulary;
+    const ds_supply *const supply = &point->supply;
+    set_figure(facts, DS_NUMBER_VOLTS, supply->volts);
+    set_figure(facts, DS_NUMBER_RCD, supply->rcd_ma);
+    const bool too_high = !isnan(supply->volts) && supply->volts > 120;
+    if (supply->selv == DS_TRI_YES && !too_high) {
+        ds_facts_set(facts, v->selv);
+    } else if (supply->selv == DS_TRI_MISSING && !too_high) {
+        open_word(facts, v->selv);
+    }
+    const ds_json *const at = ds_json_get(point->at, DS_STR("supply"));
+    if (ds_str_is(supply->current, "ac") || ds_str_is(supply->current, "dc")) {
+        ds_facts_set(facts, ds_str_is(supply->current, "ac") ? v->ac : v->dc);
+    } else if (supply->current.at) {
+        ds_assessor_complain(a, ds_json_get(at, DS_STR("current")), &point->problem, DS_P_UNKNOWN_WORD, supply->current,
+                             DS_STR("; write ac or dc"));
+    }
+    if (!supply->current.at) {
+        open_word(facts, v->ac);
+        open_word(facts, v->dc);
+    }
+    if (supply->source_place.at) {
+        const bool outside = ds_str_is(supply->source_place, "outside");
+        ds_facts_set(facts, outside ? v->source_outside : v->source_inside);
+    } else {
+        open_word(facts, v->source_outside);
+        open_word(facts, v->source_inside);
+    }
+}
+
+static void set_list(ds_assessor *const a, ds_facts *const facts, const ds_family family, const ds_json *const list,
+                     int32_t *const owner)
+{
+    for (const ds_json *item = list ? list->first : NULL; item; item = item->next) {
+        ds_facts_set(facts, ds_assessor_word(a, family, item, ds_json_text(item), owner));
+    }
+}
+
+static void set_standard(const ds_vocabulary *const v, const ds_point *const point, ds_facts *const facts)
+{
+    if (point->product_standard.at) {
+        ds_facts_set(facts, ds_words_find(v->words, DS_FAMILY_STANDARD, point->product_standard));
+    } else {
+        ds_facts_open(facts, &v->standards);
+    }
+}
+
+static void set_maker(ds_assessor *const a, ds_point *const point, ds_facts *const facts)
+{
+    const ds_vocabulary *const v = &a->vocabulary;
+    const ds_maker *const maker = &point->maker;
+    for (const ds_json *zone = maker->zones ? maker->zones->first : NULL; zone; zone = zone->next) {
+        ds_facts_set(facts, ds_words_find(v->words, DS_FAMILY_MAKER_ZONE, ds_json_text(zone)));
+    }
+    if (!maker->zones) {
+        ds_facts_open(facts, &v->maker_zones);
+    }
+    if (!maker->materials) {
+        ds_facts_open(facts, &v->materials);
+    }
+    set_list(a, facts, DS_FAMILY_MATERIAL, maker->materials, &point->problem);
+    ds_assessor_check_words(a, DS_FAMILY_QUALITY, maker->suitable_for, &point->problem);
+    ds_assessor_check_words(a, DS_FAMILY_CONDITION, maker->mounting, &point->problem);
+}
+
+/* Whether a top face is stated to be reachable; a box that says nothing leaves it open. */
+static void set_top(const ds_vocabulary *const v, const ds_point *const point, const ds_word *const kind,
+                    ds_facts *const facts)
+{
+    const ds_json *const faces = ds_json_get(point->box, DS_STR("faces"));
+    bool stated = false;
+    for (const ds_json *face = faces && faces->kind == DS_JSON_ARRAY ? faces->first : NULL; face; face = face->next) {
+        const ds_json *const which = ds_json_get(face, DS_STR("face"));
+        const ds_json *const reachable = ds_json_get(face, DS_STR("reachable"));
+        if (!which || which->kind != DS_JSON_STRING || !ds_str_is(ds_json_text(which), "top") || !reachable) {
+            continue;
+        }
+        stated = stated || reachable->kind == DS_JSON_FALSE;
+        if (reachable->kind == DS_JSON_TRUE) {
+            ds_facts_set(facts, v->top_reachable);
+            return;
+        }
+    }
+    if (!stated && kind && kind->enclosure) {
+        open_word(facts, v->top_reachable);
+    }
+}
+
+void ds_point_facts(ds_assessor *const a, ds_point *const point, const ds_situation *const situation,
+                    ds_facts *const out, ds_str *const zone)
+{
+    const ds_vocabulary *const v = &a->vocabulary;
+    ds_facts_init(out);
+    set_surroundings(out, v, situation);
+    const ds_json *const kind_at = ds_json_get(point->at, DS_STR("kind"));
+    const int kind = point->kind.at ? ds_assessor_word(a, DS_FAMILY_KIND, kind_at, point->kind, &point->problem) : -1;
+    ds_facts_set_wider(out, v->words, kind);
+    *zone = set_zone(a, point, situation, out);
+    set_supply(a, point, out);
+    set_standard(v, point, out);
+    set_maker(a, point, out);
+    set_top(v, point, kind >= 0 ? v->words->at[kind] : NULL, out);
+    set_list(a, out, DS_FAMILY_MEASURE, point->measures, &point->problem);
+    set_list(a, out, DS_FAMILY_FOUND, point->found.words, &point->problem);
+    ds_assessor_check_words(a, DS_FAMILY_EVIDENCE, point->found.evidence, &point->problem);
+    set_figure(out, DS_NUMBER_HEIGHT, isnan(point->height_m) ? point->at_m[2] : point->height_m);
+    set_figure(out, DS_NUMBER_ZONE1_DISTANCE, point->zone1_distance_m);
+}

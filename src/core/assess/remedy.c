@@ -1,0 +1,142 @@
+/* SPDX-License-Identifier: MIT */
+/* What to do about a point, in one or two sentences: one remedy for each obstacle. Also remarks. */
+#include "core/assess/say.h"
+
+static void ask_for_code(ds_text *const out, const ds_finding *const finding)
+{
+    ds_text_add(out, "Ask for goods marked at least ");
+    ds_need_print(out, finding->needed);
+    ds_text_char(out, '.');
+}
+
+/* The piece of evidence that would settle a mark that is missing or doubtful. */
+static void ask_for_evidence(ds_text *const out, const ds_finding *const finding)
+{
+    if (finding->reading.status == DS_READ_QUESTION) {
+        ds_text_add(out, "Settle the question about the mark; at least ");
+    } else {
+        ds_text_add(out, "Read the code off the label or data sheet; at least ");
+    }
+    ds_need_print(out, finding->needed);
+    ds_text_add(out, " is needed.");
+}
+
+static void ask_for_test(ds_text *const out, const ds_finding *const finding)
+{
+    ds_text_add(out, "Ask the maker for a statement of what is not shown, or for goods marked ");
+    ds_need_print(out, finding->needed);
+    ds_text_char(out, '.');
+}
+
+static void mend_bar(ds_text *const out, const ds_finding *const finding)
+{
+    if (finding->deciding->remedy.at) {
+        ds_text_adds(out, finding->deciding->remedy);
+    } else if (finding->deciding->bars.at) {
+        ds_text_add(out, "Move it, or choose another kind; no code cures this.");
+    } else {
+        ds_text_add(out, "Choose goods that the maker rates for this temperature.");
+    }
+}
+
+static void mend_problem(ds_text *const out, const ds_findings *const findings, const ds_finding *const finding)
+{
+    const ds_problem *const problem = ds_finding_problem(findings, finding);
+    if (problem) {
+        ds_problem_mend(out, problem);
+    } else {
+        ds_text_add(out, "Mend the problems listed first.");
+    }
+}
+
+static void state_fact(ds_text *const out, const ds_finding *const finding)
+{
+    for (size_t i = 0; i < finding->reasons_len; i++) {
+        const ds_reason *const reason = &finding->reasons[i];
+        if (reason->decides && reason->truth == DS_MAYBE) {
+            ds_text_add(out, "State ");
+            ds_say_missing(out, &reason->missing);
+            ds_text_char(out, '.');
+            return;
+        }
+    }
+}
+
+/* Needs beside the code are shown by the maker or answered by a measure of the designer. */
+static void show_rated(ds_text *const out, const ds_findings *const findings, const ds_finding *const finding)
+{
+    const bool by_measure = finding->deciding->has_needs && finding->deciding->needs.measures_len;
+    ds_text_add(out, by_measure ? "Take and note this " : "Ask the maker for a statement: ");
+    ds_say_rule_effect(out, findings->book, finding->deciding);
+    ds_text_char(out, '.');
+}
+
+void ds_say_remedy(ds_text *const out, const ds_findings *const findings, const ds_finding *const finding)
+{
+    switch (finding->obstacle) {
+    case DS_OBSTACLE_NONE:
+        break;
+    case DS_OBSTACLE_BAR:
+        mend_bar(out, finding);
+        break;
+    case DS_OBSTACLE_SHORT:
+        ask_for_code(out, finding);
+        break;
+    case DS_OBSTACLE_REFUSED:
+        ds_text_add(out, "Hand this to a specialist for explosive atmospheres.");
+        break;
+    case DS_OBSTACLE_PROBLEM:
+        mend_problem(out, findings, finding);
+        break;
+    case DS_OBSTACLE_NO_RULES:
+        ds_text_add(out, "Name one in \"rules\", for example [\"iec\"].");
+        break;
+    case DS_OBSTACLE_ZONE:
+        ds_text_add(out, "State the zone: zone_stated.");
+        break;
+    case DS_OBSTACLE_UNANSWERED:
+        ds_text_add(out, "Answer it in the place's seen or absent, or state the influence class.");
+        break;
+    case DS_OBSTACLE_SPOILT:
+        ds_text_add(out, "Put it right with the maker's part, then look again.");
+        break;
+    case DS_OBSTACLE_STATE:
+        ds_text_add(out, "State the normal states in \"states\", for example [[\"lid-closed\"]].");
+        break;
+    case DS_OBSTACLE_MARK:
+        ask_for_evidence(out, finding);
+        break;
+    case DS_OBSTACLE_TEST:
+        ask_for_test(out, finding);
+        break;
+    case DS_OBSTACLE_FACT:
+        state_fact(out, finding);
+        break;
+    case DS_OBSTACLE_MATERIAL:
+        ds_text_add(out, "Choose goods that answer it: ");
+        ds_say_rule_effect(out, findings->book, finding->deciding);
+        ds_text_char(out, '.');
+        break;
+    case DS_OBSTACLE_RATED:
+        show_rated(out, findings, finding);
+        break;
+    }
+}
+
+void ds_say_remark(ds_text *const out, const ds_finding *const finding, const ds_remark_code which)
+{
+    static const char *const REMARKS[DS_REMARKS] = {
+        [DS_REMARK_ACCESS_BY_KIND] = "A complete, undamaged accessory, luminaire or appliance, rightly mounted, counts as "
+                                     "keeping fingers off live parts (common practice).",
+        [DS_REMARK_MORE_THAN_NEEDED] = "Much more than needed: look at heat, condensation and the work at the entries.",
+        [DS_REMARK_CONDITIONAL] = "A mark counts only in the states it names; the worst normal state decides.",
+        [DS_REMARK_NOTED] = "The mark was read with an assumption: ",
+        [DS_REMARK_ABSENT_HERE] = "The point rules out something that was seen at its place.",
+        [DS_REMARK_IMMERSION] = "Compare the declared depth and time of water test 8 with the water there.",
+        [DS_REMARK_FACE] = "Judged on the mark: what the entries and openings leave of it is not computed yet.",
+    };
+    ds_text_add(out, REMARKS[which]);
+    if (which == DS_REMARK_NOTED) {
+        ds_reading_because(out, &finding->reading);
+    }
+}

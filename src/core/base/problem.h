@@ -1,0 +1,94 @@
+/* SPDX-License-Identifier: MIT */
+/*
+ * What went wrong and where. Errors are values that the caller owns; no global, no text made deep inside.
+ *
+ * A ds_status says whether a call did its work. A ds_problem is one thing wrong in a document: a code from the list
+ * below, its place and up to two words that the message names. ds_problem_say and ds_problem_mend make the two
+ * sentences (what is wrong; what to do) from one table, for the terminal, JSON and the page alike.
+ */
+#ifndef DS_BASE_PROBLEM_H
+#define DS_BASE_PROBLEM_H
+
+#include "core/base/text.h"
+
+typedef enum ds_status {
+    DS_OK,
+    DS_NO_MEMORY,
+    DS_BAD_INPUT /* the problem handed back says what and where */
+} ds_status;
+
+/* X(code, "what is wrong, %a and %b filled in", "what to do about it") */
+#define DS_PROBLEMS(X)                                                                                               \
+    X(JSON_BROKEN, "this is not JSON: %a", "Mend the text at this place; a comma, quote or bracket is usual.")       \
+    X(JSON_HALF, "the file ends in the middle", "Save or copy the whole file again.")                                \
+    X(JSON_AFTER_END, "something follows the end of the document", "Remove all that stands after the last bracket.") \
+    X(JSON_NOT_UTF8, "these bytes are not UTF-8 text", "Save the file as UTF-8.")                                    \
+    X(JSON_ESCAPE, "the escape %a is not a character", "Write the character itself, or a full pair of escapes.")     \
+    X(JSON_TOO_DEEP, "values are nested deeper than %a levels", "A job needs no such depth; remove the nesting.")    \
+    X(JSON_TOO_LARGE, "the document is larger than %a bytes", "Split the job into several files.")                   \
+    X(JSON_DUPLICATE_KEY, "the key \"%a\" stands twice in one object", "Keep one of the two.")                       \
+    X(JSON_TOO_MANY_KEYS, "one object has more than %a keys", "Split it; no object here needs so many.")             \
+    X(JSON_NUMBER, "%a is not a number that can be used", "Write a plain decimal number.")                           \
+    X(EMPTY, "the file is empty", "Start one with: dripstone new")                                                   \
+    X(NOT_A_JOB, "this is no job document of format 1", "The first key must be \"dripstone\": 1.")                   \
+    X(NOT_A_PACK, "this is no rule pack of format 1", "The first key must be \"dripstone_pack\": 1.")                \
+    X(NOT_WORDS, "this is no word file of format 1", "The first key must be \"dripstone_words\": 1.")                \
+    X(WRONG_TYPE, "\"%a\" must be %b", "Write it in that form.")                                                     \
+    X(MISSING_KEY, "\"%a\" is missing here", "Add it.")                                                              \
+    X(UNKNOWN_KEY, "the key \"%a\" is not known here%b", "Correct it; it is kept, and means nothing until then.")    \
+    X(UNKNOWN_WORD, "the word \"%a\" is not known%b", "Use a known word; dripstone seen and docs list them.")        \
+    X(OUT_OF_RANGE, "%a is outside %b", "Measure again, or correct the unit.")                                       \
+    X(DUPLICATE_ID, "the id \"%a\" is used twice", "Give each its own id.")                                          \
+    X(NO_SUCH_PLACE, "there is no place \"%a\"%b", "Name one of the job's places.")                                  \
+    X(BAD_DATE, "\"%a\" is not a date", "Write year-month-day, as in 2026-05-04.")                                   \
+    X(SEEN_AND_ABSENT, "\"%a\" is said to be seen and to be absent", "Keep the one that is true.")                   \
+    X(COUNT_AT_ONE_PLACE, "%a pieces stand at one position", "Give each its own point where zones matter.")          \
+    X(NO_SUCH_ZONE, "there is no zone \"%a\" in such a place%b", "State a zone that exists there.")                  \
+    X(ZONE_FROM_PLAN, "zones are not yet computed from a plan", "State the zone of each point: zone_stated.")        \
+    X(UNREADABLE_MARK, "\"%a\" is not a mark that proves anything: %b", "Read the code off the label or sheet.")     \
+    X(UNREADABLE_NEED, "\"%a\" cannot be read as a need: %b", "Write a code such as IP44, IPX5 or IPXXB.")           \
+    X(NO_SUCH_PACK, "there is no rule pack \"%a\"%b", "Name a pack that exists: dripstone rules.")                   \
+    X(RULE_SHAPE, "rule \"%a\": %b", "See the format of rule packs in the documentation.")                           \
+    X(TOO_MANY_WORDS, "there are more than %a words", "Fewer words, or raise the limit in the program.")
+
+typedef enum ds_problem_code {
+#define X(code, say, mend) DS_P_##code,
+    DS_PROBLEMS(X)
+#undef X
+} ds_problem_code;
+
+/* A place in a document: JSON pointer, and line and column from 1 (columns count characters). line 0: no place. */
+typedef struct ds_where {
+    ds_str pointer;
+    uint32_t line;
+    uint32_t column;
+} ds_where;
+
+typedef struct ds_problem {
+    ds_problem_code code;
+    ds_where where;
+    ds_str a; /* fill the message's gaps; borrowed from the document or its arena */
+    ds_str b;
+} ds_problem;
+
+/* A list that grows in an arena, in the order found. */
+typedef struct ds_problems {
+    ds_problem *at;
+    size_t len;
+    size_t room; /* private */
+} ds_problems;
+
+/* False when memory is short. */
+bool ds_problems_add(ds_problems *list, ds_arena *arena, const ds_problem *problem);
+
+/*
+ * "; did you mean "hose-nearby"?" for a misspelt word, made in the arena, to stand in a problem's gap b; empty when no
+ * word of the list is near or memory is short.
+ */
+ds_str ds_suggest(ds_arena *arena, ds_str word, const ds_str *list, size_t list_len);
+
+/* What is wrong, as one sentence without a full stop; then what to do about it, as one sentence. */
+void ds_problem_say(ds_text *out, const ds_problem *problem);
+void ds_problem_mend(ds_text *out, const ds_problem *problem);
+
+#endif

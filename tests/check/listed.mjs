@@ -1,0 +1,38 @@
+// SPDX-License-Identifier: MIT
+//
+// Every C file that is a source, a unit test, a bench or a fuzz target stands in cmake/sources.cmake, and nothing else
+// does; every one opens with the licence line. CMake gets no patterns: a file that is forgotten shows here.
+
+import { existsSync } from 'node:fs'
+import { join } from 'node:path'
+import { cFiles, eachLine, filesUnder, read, report, root } from './lib.mjs'
+
+const list = 'cmake/sources.cmake'
+const licence = 'SPDX-License-Identifier: MIT'
+const findings = []
+
+const listed = new Map()
+eachLine(read(list), (line, number) => {
+    for (const [path] of line.replace(/#.*/, '').matchAll(/[\w./-]+\.(?:c|S)\b/g)) {
+        if (listed.has(path)) findings.push(`${list}:${number}: ${path} is listed twice`)
+        listed.set(path, number)
+    }
+    if (/\bGLOB/.test(line)) findings.push(`${list}:${number}: files are listed by hand, not by pattern`)
+})
+
+const sources = ['src', 'tests/unit', 'bench', 'fuzz'].flatMap(filesUnder).filter((path) => /\.(c|S)$/.test(path))
+for (const path of sources) {
+    if (!listed.has(path)) findings.push(`${path}:1: not listed in ${list}`)
+}
+for (const [path, number] of listed) {
+    if (!existsSync(join(root, path))) findings.push(`${list}:${number}: there is no ${path}`)
+}
+
+for (const path of [...cFiles(), ...sources.filter((file) => file.endsWith('.S'))]) {
+    if (!read(path).startsWith(`/* ${licence} */`)) findings.push(`${path}:1: does not begin with /* ${licence} */`)
+}
+const scripts = ['tests', 'tools', 'web', 'cmake'].flatMap(filesUnder).filter((path) => /\.(mjs|js|sh|cmake)$/.test(path))
+for (const path of scripts) {
+    if (!read(path).split('\n', 3).join('\n').includes(licence)) findings.push(`${path}:1: ${licence} is missing`)
+}
+report(findings, `${sources.length} sources`)

