@@ -2,12 +2,14 @@
 //
 // The job document on paper and in code agree: docs/job.schema.json names exactly the keys, kinds, limits and required
 // keys of the tables in src/core/job/job.c; the examples and the job in docs/job.md keep to the schema and to the words
-// in rules/; docs/findings.md names exactly the keys that src/core/assess/findings_json.c writes.
+// in rules/; docs/findings.md names exactly the keys that src/core/assess/findings_json.c writes. Where the program is
+// built, it judges the job of docs/job.md as the page says, and the examples show what they are there for.
 //
 // The validator below reads the part of JSON Schema 2020-12 that the schema uses, and fails on any keyword that it does
 // not know, so that nothing in the schema is passed over in silence.
 
-import { readdirSync, readFileSync } from 'node:fs'
+import { spawnSync } from 'node:child_process'
+import { existsSync, readdirSync, readFileSync } from 'node:fs'
 import { dirname, join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 
@@ -15,9 +17,9 @@ const root = join(dirname(fileURLToPath(import.meta.url)), '..')
 const read = (path) => readFileSync(join(root, path), 'utf8')
 const schema = JSON.parse(read('docs/job.schema.json'))
 
-// Faults that an example has on purpose, as JSON pointers: what a reader is to learn from.
+// Faults that an example has on purpose, for a reader to learn from: JSON pointers with ids in place of indices.
 const deliberate = {
-    'mill-house.json': { schema: ['/points/45/heigth_m'], words: ['/points/44/seen/0'] }
+    'mill-house.json': { schema: ['/points/G6/heigth_m'], words: ['/points/G5/seen/0'] }
 }
 
 let passed = 0
@@ -33,7 +35,9 @@ function test(name, faults) {
     for (const fault of faults) console.log(`    ${fault}`)
 }
 
-// --- validator ----------------------------------------------------------------------------------------------------------
+const same = (got, want) => (String(got) === String(want) ? [] : [`${got || 'nothing'}, not ${want || 'nothing'}`])
+
+// --- validator -----------------------------------------------------------------------------------------------------
 
 const typeOf = (value) => (value === null ? 'null' : Array.isArray(value) ? 'array' : typeof value)
 
@@ -128,11 +132,11 @@ function checkValidator() {
     for (const [want, change] of cases) {
         const got = job(change).map((at) => at || '/')
         const wanted = want ? [want] : []
-        test(`validator on ${want || 'a sound job'}`, got.join() === wanted.join() ? [] : [`found ${got.join() || 'nothing'}`])
+        test(`validator on ${want || 'a sound job'}`, same(got, wanted))
     }
 }
 
-// --- the tables of job.c ------------------------------------------------------------------------------------------------
+// --- the tables of job.c -------------------------------------------------------------------------------------------
 
 const source = read('src/core/job/job.c').replace(/\/\*[^]*?\*\//g, '')
 
@@ -141,14 +145,16 @@ const kinds = {
     DS_FIELD_WORDS: 'words', DS_FIELD_TREE: 'tree', DS_FIELD_RANGE: 'numbers 2', DS_FIELD_POINT: 'numbers 3'
 }
 
+// OBJECT is missing: its kind is the table that it names.
+const macroKinds = { TEXT: 'text', ID: 'text', NUMBER: 'number', TRI: 'flag', WORDS: 'words', TREE: 'tree' }
+
 // One row of a table: its key, kind, limits, whether it is required, and for objects the name of its own table.
 function rowOf(text) {
     const macro = /^(TEXT|ID|NUMBER|TRI|WORDS|TREE|OBJECT)\(([^)]*)\)$/.exec(text)
     if (macro) {
         const [, key, , third, fourth] = macro[2].split(',').map((part) => part.trim())
-        const kind = { TEXT: 'text', ID: 'text', NUMBER: 'number', TRI: 'flag', WORDS: 'words', TREE: 'tree', OBJECT: third }
         const limits = macro[1] === 'NUMBER' ? [Number(third), Number(fourth)] : null
-        return { key: JSON.parse(key), kind: kind[macro[1]], limits, required: macro[1] === 'ID' }
+        return { key: JSON.parse(key), kind: macroKinds[macro[1]] ?? third, limits, required: macro[1] === 'ID' }
     }
     const field = (name) => new RegExp(`\\.${name} = ("?)([^,"}]+)\\1`).exec(text)?.[2].trim()
     const limits = field('low') === undefined ? null : [Number(field('low')), Number(field('high'))]
@@ -156,23 +162,28 @@ function rowOf(text) {
 }
 
 // The bodies of macros that stand for rows.
-const define = (name) => new RegExp(`#define ${name}\\(\\w+\\)((?:[^\\n]*\\\\\\n)*[^\\n]*)`).exec(source)[1].replaceAll('\\\n', ' ')
+function define(name) {
+    const form = new RegExp(`#define ${name}\\(\\w+\\)((?:[^\\n]*\\\\\\n)*[^\\n]*)`)
+    return form.exec(source)[1].replaceAll('\\\n', ' ')
+}
+
 const influenceRow = define('INFLUENCE')
 const surveyRows = define('SURVEY')
 
 function tableOf(name) {
     const body = new RegExp(`static const ds_field ${name}\\[\\] = \\{([^]*?)\\{0\\},?\\s*\\};`).exec(source)[1]
     const rows = body
-        .replace(/INFLUENCE\((\w+)\)/g, (_, letters) => influenceRow.replaceAll('#name', `"${letters}"`).replaceAll('DS_##name', letters))
+        .replace(/INFLUENCE\((\w+)\)/g, (_, letters) => influenceRow.replace('#name', `"${letters}"`))
         .replace(/SURVEY\(\w+\)/g, surveyRows)
     return [...rows.matchAll(/\b[A-Z]+\([^)]*\)(?=\s*,)|\{\.key(?:[^{}()]|\([^)]*\))*\}/g)].map(([text]) => rowOf(text))
 }
 
 // What the schema says of a key, in the words of rowOf. Trees are described there and checked apart from the tables.
 function kindInSchema(rule) {
-    if (rule.type === 'array' && rule.minItems) return { kind: `numbers ${rule.minItems}`, limits: limitsOf(rule.items) }
-    if (rule.type === 'array' && rule.items?.type === 'string') return { kind: 'words', limits: null }
-    if (rule.type === 'integer' || typeof rule.const === 'number') return { kind: 'whole', limits: limitsOf(rule) }
+    const { type, items } = rule
+    if (type === 'array' && rule.minItems) return { kind: `numbers ${rule.minItems}`, limits: limitsOf(items) }
+    if (type === 'array' && items?.type === 'string') return { kind: 'words', limits: null }
+    if (type === 'integer' || typeof rule.const === 'number') return { kind: 'whole', limits: limitsOf(rule) }
     if (rule.type === 'number') return { kind: 'number', limits: limitsOf(rule) }
     if (rule.type === 'boolean') return { kind: 'flag', limits: null }
     if (rule.type === 'string' || rule.enum) return { kind: 'text', limits: null }
@@ -196,9 +207,10 @@ function compareTable(name, rule) {
     for (const row of rows.filter(({ key }) => inSchema.includes(key))) {
         const said = kindInSchema(rule.properties[row.key])
         if (said.kind !== row.kind) faults.push(`"${row.key}" is ${row.kind} in the table, ${said.kind} in the schema`)
-        if (String(said.limits) !== String(row.limits)) faults.push(`"${row.key}": limits ${row.limits} and ${said.limits}`)
+        for (const differs of same(said.limits, row.limits)) faults.push(`limits of "${row.key}": ${differs}`)
     }
-    const required = [...rows.filter((row) => row.required).map(({ key }) => key), ...(requiredBesides[name] ?? [])].sort()
+    const ofTable = rows.filter((row) => row.required).map(({ key }) => key)
+    const required = [...ofTable, ...(requiredBesides[name] ?? [])].sort()
     const said = [...(rule.required ?? [])].sort()
     if (String(required) !== String(said)) faults.push(`required: ${required} in the table, ${said} in the schema`)
     if (rule.additionalProperties !== false) faults.push('other keys are let through')
@@ -206,9 +218,9 @@ function compareTable(name, rule) {
     test(`schema and table ${name}`, faults)
 }
 
-// --- documents ----------------------------------------------------------------------------------------------------------
+// --- documents -----------------------------------------------------------------------------------------------------
 
-const wordFiles = []
+const wordFiles = ['rules/words.json', 'rules/seen.json'].map((path) => JSON.parse(read(path)))
 
 function wordsOf(family) {
     const list = wordFiles.flatMap((file) => file[family] ?? [])
@@ -266,19 +278,25 @@ function strayIds(job) {
     return faults
 }
 
+// The pointer of a fault with the id of its place or point in place of the index.
+function byId(job, at) {
+    const idOf = (things, index) => job[things][index]?.id ?? index
+    return at.replace(/^\/(places|points)\/(\d+)/, (_, things, index) => `/${things}/${idOf(things, index)}`)
+}
+
 // Faults found against those meant: both too many and too few are faults.
-function compareFaults(found, meant = []) {
-    const pointers = found.map(({ at }) => at)
+function compareFaults(job, found, meant = []) {
+    const named = found.map(({ at, why }) => ({ at: byId(job, at), why }))
     return [
-        ...found.filter(({ at }) => !meant.includes(at)).map(({ at, why }) => `${at || '/'} ${why}`),
-        ...meant.filter((at) => !pointers.includes(at)).map((at) => `${at} was meant to be a fault`)
+        ...named.filter(({ at }) => !meant.includes(at)).map(({ at, why }) => `${at || '/'} ${why}`),
+        ...meant.filter((want) => !named.some(({ at }) => at === want)).map((at) => `${at} was meant to be a fault`)
     ]
 }
 
 function checkJob(name, text) {
     const job = JSON.parse(text)
-    test(`${name} keeps to the schema`, compareFaults(validate(schema, job), deliberate[name]?.schema))
-    test(`${name} uses known words`, compareFaults(unknownWords(job), deliberate[name]?.words))
+    test(`${name} keeps to the schema`, compareFaults(job, validate(schema, job), deliberate[name]?.schema))
+    test(`${name} uses known words`, compareFaults(job, unknownWords(job), deliberate[name]?.words))
     test(`${name} joins points to places`, strayIds(job))
 }
 
@@ -291,29 +309,81 @@ function checkDocuments() {
     for (const name of examples) checkJob(name, read(`examples/${name}`))
 }
 
-// --- keys on paper ------------------------------------------------------------------------------------------------------
+// --- keys on paper -------------------------------------------------------------------------------------------------
 
 // Keys at the head of table rows: | `key` |
 const keysOnPaper = (path) => new Set([...read(path).matchAll(/^\| `([\w.-]+)`/gm)].map(([, key]) => key))
 
 function compareKeys(name, inCode, onPaper) {
-    const faults = [...inCode].filter((key) => !onPaper.has(key)).map((key) => `"${key}" is not described`)
-    faults.push(...[...onPaper].filter((key) => !inCode.has(key)).map((key) => `"${key}" is described and does not exist`))
-    test(name, inCode.size ? faults : ['no keys found'])
+    const missing = [...inCode].filter((key) => !onPaper.has(key)).map((key) => `"${key}" is not described`)
+    const stray = [...onPaper].filter((key) => !inCode.has(key)).map((key) => `"${key}" is described, not there`)
+    test(name, inCode.size ? [...missing, ...stray] : ['no keys found'])
+}
+
+// The writer names keys in its put_… calls; a choice of several stands in one call.
+function keysWritten() {
+    const writer = read('src/core/assess/findings_json.c')
+    const calls = writer.match(/\b(?:put_(?:line|str|text|number|needed|reasons)|ds_json_put_key)\([^;]*;/g)
+    const keys = calls.flatMap((call) => call.replace(/== "\w+"/g, '').match(/"[a-z_]+"/g) ?? [])
+    const verdicts = ['barred', 'short', 'unknown', 'fits'] // keys of "counted", written by ds_verdict_word
+    return new Set([...keys.map((key) => JSON.parse(key)), ...verdicts])
 }
 
 function checkPaper() {
-    const writer = read('src/core/assess/findings_json.c')
-    const put = [...writer.matchAll(/\bput_(?:line|str|text|number|needed)\(s, "([\w]+)"|put_key\(&s->w, "(\w+)"\)|finding, "(\w+)", DS_(?:YES|MAYBE)/g)]
-    const written = put.flatMap((match) => match.slice(1).filter(Boolean))
-    const chosen = [...writer.matchAll(/put_line\(s, [^")]*((?:"\w+"[^")]*)+)\)/g)].flatMap(([, text]) => text.match(/\w+(?=")/g))
-    const top = [...writer.matchAll(/put_(?:text|str)\(&s, "(\w+)"/g)].map(([, key]) => key)
-    const verdicts = ['barred', 'short', 'unknown', 'fits']
-    compareKeys('docs/findings.md names what is written', new Set([...written, ...chosen, ...top, ...verdicts]), keysOnPaper('docs/findings.md'))
-
+    compareKeys('docs/findings.md names what is written', keysWritten(), keysOnPaper('docs/findings.md'))
     const tables = ['HEAD', 'PLACE', 'POINT', 'ASKED', 'SUPPLY', 'MAKER', 'FOUND', 'MARKED']
     const keys = new Set(tables.flatMap((name) => tableOf(name).map(({ key }) => key)))
     compareKeys('docs/job.md names what is read', keys, keysOnPaper('docs/job.md'))
+}
+
+// --- the program ----------------------------------------------------------------------------------------------------
+
+const program = ['build/release/dripstone', 'build/debug/dripstone'].map((path) => join(root, path)).find(existsSync)
+
+// Findings of a job; null, and a failed test, when the program does not end as it should.
+function judge(name, text, status) {
+    const ran = spawnSync(program, ['check', '-', '--json'], { input: text, encoding: 'utf8', maxBuffer: 2 ** 28 })
+    const faults = ran.status === status ? [] : [`exit status ${ran.status}, not ${status}: ${ran.stderr}`]
+    test(`check of ${name} ends as it should`, faults)
+    return faults.length ? null : JSON.parse(ran.stdout)
+}
+
+function runDocumentedJob() {
+    const [, text] = /^```json job\n([^]*?)^```$/m.exec(read('docs/job.md'))
+    const findings = judge('docs/job.md', text, 1)
+    const verdicts = findings?.points.map(({ id, verdict }) => `${id} ${verdict}`)
+    if (findings) test('docs/job.md says how its job is judged', same(verdicts, ['P1 fits', 'P2 short', 'P3 unknown']))
+}
+
+// Pack, whether its edition is past at the job's date, fewest and most points.
+const shows = {
+    'fish-farm.json': ['iec', false, 60, 110],
+    'mill-house.json': ['gb-2022', true, 40, 60],
+    'pottery.json': ['gb-2018', false, 30, 50]
+}
+
+function runExample(name) {
+    const text = read(`examples/${name}`)
+    const findings = judge(name, text, 1)
+    if (!findings) return
+    const [pack, past, fewest, most] = shows[name]
+    const missing = Object.entries(findings.counted).filter(([, count]) => count === 0)
+    test(`${name} shows every verdict`, missing.map(([verdict]) => `no point is ${verdict}`))
+    test(`${name} goes by its pack`, same(findings.packs.map(({ id, notice }) => [id, Boolean(notice)]), [pack, past]))
+    const { length } = findings.points
+    test(`${name} has its number of points`, length >= fewest && length <= most ? [] : [`${length} points`])
+    const meant = Object.values(deliberate[name] ?? {}).flat().sort()
+    const problems = findings.problems.map(({ pointer }) => byId(JSON.parse(text), pointer)).sort()
+    test(`${name} has no problem but those meant`, same(problems, meant))
+}
+
+function runProgram() {
+    if (!program) {
+        console.log('the program is not built: jobs were not judged')
+        return
+    }
+    runDocumentedJob()
+    Object.keys(shows).forEach(runExample)
 }
 
 checkValidator()
@@ -321,7 +391,8 @@ compareTable('HEAD', schema)
 for (const name of ['PLACE', 'POINT', 'ASKED', 'INFLUENCES', 'SUPPLY', 'MAKER', 'FOUND', 'MARKED']) {
     compareTable(name, schema.$defs[name.toLowerCase()])
 }
-//X checkDocuments()
-//X checkPaper()
+checkDocuments()
+checkPaper()
+runProgram()
 console.log(`${passed} passed, ${failed} failed`)
 process.exitCode = failed ? 1 : 0

@@ -73,6 +73,7 @@ static void refuses_sizes_that_do_not_fit(void **const state)
     assert_null(ds_arena_take(&arena, SIZE_MAX / 2 + 1));
     assert_null(ds_arena_take_many(&arena, SIZE_MAX / 8, 16));
     assert_null(ds_arena_take_many(&arena, SIZE_MAX, 2));
+    assert_null(ds_arena_take_many(&arena, SIZE_MAX / 16 + 2, 16)); /* 16 when it wraps round */
     assert_int_equal(a.requests, 0);
     ds_arena_free(&arena);
 }

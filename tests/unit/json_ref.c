@@ -249,6 +249,31 @@ static void bad_documents(void **const state)
     assert_int_equal(wrong, 0);
 }
 
+/* In a string and between values, each of them; only the line ends have their own words. */
+static void every_control_character(void **const state)
+{
+    (void)state;
+    for (char c = 0; c < 0x20; c++) {
+        const char inside[] = {'[', '"', 'a', c, '"', ']'};
+        json_doc doc;
+        json_doc_read(&doc, (ds_str){inside, sizeof inside}, &DS_JSON_LIMITS);
+        assert_int_equal(doc.status, DS_BAD_INPUT);
+        assert_int_equal(doc.problem.code, DS_P_JSON_BROKEN);
+        assert_int_equal(doc.problem.where.column, 4);
+        assert_true(ds_str_is(doc.problem.a, c == '\n' || c == '\r' ? OPEN_LINE : CONTROL_IN));
+        json_doc_free(&doc);
+        const char between[] = {'[', c, ']'};
+        json_doc_read(&doc, (ds_str){between, sizeof between}, &DS_JSON_LIMITS);
+        const bool is_space = c == '\t' || c == '\n' || c == '\r';
+        assert_int_equal(doc.status, is_space ? DS_OK : DS_BAD_INPUT);
+        if (!is_space) {
+            assert_int_equal(doc.problem.code, DS_P_JSON_BROKEN);
+            assert_int_equal(doc.problem.where.column, 2);
+        }
+        json_doc_free(&doc);
+    }
+}
+
 /* Written again: two spaces a level, escapes only where they must be, numbers as they were. */
 static const struct {
     ds_str text;
@@ -330,6 +355,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(bad_documents),
+        cmocka_unit_test(every_control_character),
         cmocka_unit_test(good_documents),
         cmocka_unit_test(every_prefix_is_half_a_file),
     };

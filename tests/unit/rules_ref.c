@@ -62,7 +62,7 @@ typedef struct judged {
     ds_truth truth;
 } judged;
 
-/* Facts: a stable (so a farm) outdoors, AD at least 4 and open upwards, height 2.0 m, volts missing, guard open. */
+/* Facts: a stable (so a farm), AD at least 4 and open upwards, BE4, height 2.0 m, volts missing, guard open. */
 static void test_three_values(void **const state)
 {
     (void)state;
@@ -75,6 +75,9 @@ static void test_three_values(void **const state)
         {"{\"AD\": 5}", "", DS_MAYBE},
         {"{\"AD\": {\"at_least\": 5}}", "", DS_MAYBE},
         {"{\"AE\": 2}", "", DS_NO},
+        {"{\"AD\": 7}", "", DS_NO}, /* another test, not a higher step */
+        {"{\"BE\": 2}", "", DS_NO}, /* BE4 holds: kinds, not steps */
+        {"{\"BE\": 4}", "", DS_YES},
         {"{\"height_m\": 2}", "", DS_YES},
         {"{\"height_m\": {\"below\": 2}}", "", DS_NO},
         {"{\"height_m\": {\"at_most\": 2}}", "", DS_YES},
@@ -97,7 +100,8 @@ static void test_three_values(void **const state)
         ds_facts facts;
         ds_facts_init(&facts);
         ds_facts_set_wider(&facts, &the_fixture.book.words, id_of(DS_FAMILY_PLACE, "stable"));
-        ds_facts_raise(&facts, DS_AD, 4);
+        ds_facts_raise(&facts, &the_fixture.book.words, DS_AD, 4);
+        ds_facts_raise(&facts, &the_fixture.book.words, DS_BE, 4);
         facts.number[DS_AD].high = INFINITY;
         facts.number[DS_NUMBER_HEIGHT] = (ds_span){2, 2};
         ds_wordset measures;

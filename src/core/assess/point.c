@@ -101,12 +101,13 @@ static void weigh_open(desk *const d, const ds_reason *const reason)
     if (reason->outcome == DS_FITS) {
         return;
     }
-    const bool unanswered = (reason->missing.numbers & unanswered_numbers(d)) != 0;
+    const bool by_class = reason->missing.families >> DS_FAMILY_CLASS & 1;
+    const bool unanswered = by_class || (reason->missing.numbers & unanswered_numbers(d)) != 0;
     const bool zone = (reason->missing.families >> DS_FAMILY_ZONE & 1) != 0;
     if (unanswered) {
         obstruct(d, DS_UNKNOWN, DS_OBSTACLE_UNANSWERED, reason->rule);
         for (int group = 0; group < DS_GROUP_REST; group++) {
-            const bool this_one = reason->missing.numbers >> ds_group_influence((ds_group)group) & 1;
+            const bool this_one = by_class || (reason->missing.numbers >> ds_group_influence((ds_group)group) & 1);
             const bool open = !(d->situation->answered >> group & 1);
             d->out->unanswered |= (uint8_t)((this_one && open) << group);
         }

@@ -4,11 +4,11 @@
 
 #include <math.h>
 
-static void raise_word(ds_facts *const facts, const ds_word *const word)
+static void raise_word(ds_facts *const facts, const ds_words *const words, const ds_word *const word)
 {
     for (int i = 0; i < DS_INFLUENCES; i++) {
         if (word->influences[i]) {
-            ds_facts_raise(facts, (ds_influence)i, word->influences[i]);
+            ds_facts_raise(facts, words, (ds_influence)i, word->influences[i]);
         }
     }
 }
@@ -22,7 +22,7 @@ static void set_seen(ds_facts *const facts, const ds_vocabulary *const v, const 
             while (!(rest >> bit & 1)) {
                 bit++;
             }
-            raise_word(facts, v->words->at[i * 64 + bit]);
+            raise_word(facts, v->words, v->words->at[i * 64 + bit]);
         }
     }
 }
@@ -30,14 +30,17 @@ static void set_seen(ds_facts *const facts, const ds_vocabulary *const v, const 
 static void set_influences(ds_facts *const facts, const ds_vocabulary *const v, const ds_situation *const s)
 {
     for (int i = 0; i < DS_INFLUENCES; i++) {
-        if (s->stated[i] > 0) {
-            ds_facts_raise(facts, (ds_influence)i, s->stated[i]);
+        for (unsigned n = 1; n <= 9; n++) {
+            if (s->stated[i] >> n & 1) {
+                ds_facts_raise(facts, v->words, (ds_influence)i, n);
+            }
         }
     }
     for (int group = 0; group < DS_GROUP_REST; group++) {
         if (!(s->answered >> group & 1)) {
             facts->number[ds_group_influence((ds_group)group)].high = INFINITY;
             ds_facts_open(facts, &v->groups[group]);
+            ds_facts_open(facts, &v->classes[group]);
         }
     }
 }
@@ -48,7 +51,7 @@ static void set_surroundings(ds_facts *const facts, const ds_vocabulary *const v
     for (size_t i = 0; i < 2; i++) {
         if (ids[i] >= 0) {
             ds_facts_set_wider(facts, v->words, ids[i]);
-            raise_word(facts, v->words->at[ids[i]]);
+            raise_word(facts, v->words, v->words->at[ids[i]]);
         }
     }
     set_seen(facts, v, s);

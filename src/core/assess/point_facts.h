@@ -14,6 +14,7 @@
 typedef struct ds_vocabulary {
     const ds_words *words;
     ds_wordset groups[DS_GROUPS];   /* seen words of each group */
+    ds_wordset classes[DS_GROUPS];  /* classes that are kinds, of each group's influence */
     ds_wordset zones, standards, maker_zones, materials;
     int selv, ac, dc, source_outside, source_inside, top_reachable;
 } ds_vocabulary;
@@ -21,7 +22,7 @@ typedef struct ds_vocabulary {
 /* What a place and its point have said together. */
 typedef struct ds_situation {
     ds_wordset seen;
-    double stated[DS_INFLUENCES];      /* 0: not stated */
+    uint16_t stated[DS_INFLUENCES];    /* bit a class */
     uint8_t answered;                  /* bit a group */
     bool refused;                      /* explosive atmosphere */
     ds_span quantity[DS_NUMBERS];      /* beside seen words; low > high: none */

@@ -9,11 +9,24 @@
 
 #include <math.h>
 
+/* The classes of a group's influence that are words of their own. */
+static void find_classes(ds_wordset *const out, const ds_words *const words, const ds_group group)
+{
+    memset(out, 0, sizeof *out);
+    for (unsigned n = 1; n <= 9 && group != DS_GROUP_REST; n++) {
+        const int id = ds_class_word(words, ds_group_influence(group), n);
+        if (id >= 0) {
+            out->bits[id / 64] |= UINT64_C(1) << id % 64;
+        }
+    }
+}
+
 void ds_vocabulary_init(ds_vocabulary *const out, const ds_words *const words)
 {
     *out = (ds_vocabulary){.words = words};
     for (int group = 0; group < DS_GROUPS; group++) {
         ds_wordset_of(&out->groups[group], words, DS_FAMILY_SEEN, (ds_group)group);
+        find_classes(&out->classes[group], words, (ds_group)group);
     }
     ds_wordset_of(&out->zones, words, DS_FAMILY_ZONE, DS_GROUPS);
     ds_wordset_of(&out->standards, words, DS_FAMILY_STANDARD, DS_GROUPS);
@@ -197,11 +210,13 @@ static bool add_absent(ds_assessor *const a, ds_situation *const s, const ds_wor
     return takes_away;
 }
 
+/* Stated classes add up as seen words do: a bit a class, so that kinds can stand together. BE3 is an explosive atmosphere. */
 static void add_stated(ds_situation *const s, const ds_survey *const survey)
 {
+    s->refused = s->refused || survey->influences[DS_BE] == 3;
     for (int i = 0; i < DS_INFLUENCES; i++) {
         if (!isnan(survey->influences[i])) {
-            s->stated[i] = fmax(s->stated[i], survey->influences[i]);
+            s->stated[i] |= (uint16_t)(1 << (unsigned)survey->influences[i]);
         }
     }
     for (int group = 0; group < DS_GROUP_REST; group++) {

@@ -2,9 +2,9 @@
 /*
  * Depths and times squeezed into 10 and 8 bits.
  *
- * Each scale is a few runs of equal steps, fine where the figures met in data sheets are fine, so that these are exact
- * and only odd ones are rounded. Values are first taken to the nearest millionth of the base unit: 0.3 m must not turn
- * into 29 cm because 0.3 has no exact binary form.
+ * Each scale is a few runs of equal steps, fine where the figures met in data sheets are fine, so that these
+ * are exact and only odd ones are rounded. Values are first taken to the nearest millionth of the base unit:
+ * 0.3 m must not turn into 29 cm because 0.3 has no exact binary form.
  */
 #include "core/mark/immersion.h"
 
@@ -24,12 +24,12 @@ typedef struct scale {
 
 enum { HOUR = 60, DAY = 24 * HOUR, WEEK = 7 * DAY };
 
-/* Centimetres: to 5 m by 1 cm, to 50 m by 10 cm, to 118 m by 1 m; 150 and 200 m; 300 and 500 m. */
-static const run DEPTH_CM[] = {{1, 1, 500}, {510, 10, 450}, {5100, 100, 68}, {15000, 5000, 2}, {30000, 20000, 2}};
+/* Centimetres: to 5 m by 1 cm, to 50 m by 10 cm, to 122 m by 1 m. */
+static const run DEPTH_CM[] = {{1, 1, 500}, {510, 10, 450}, {5100, 100, 72}};
 
-/* Minutes to 63; 75, 90, 105; hours to 63; days to 63; weeks to 63. */
-static const run TIME_MIN[] = {
-    {1, 1, 63}, {75, 15, 3}, {2 * HOUR, HOUR, 62}, {3 * DAY, DAY, 61}, {10 * WEEK, WEEK, 54}};
+/* Minutes to 63; 75, 90, 105; half hours to 8 h; hours to 63; days to 63; weeks to 63. */
+static const run TIME_MIN[] = {{1, 1, 63},           {75, 15, 3},        {2 * HOUR, 30, 13},
+                               {9 * HOUR, HOUR, 55}, {3 * DAY, DAY, 61}, {10 * WEEK, WEEK, 54}};
 
 static const scale DEPTH = {DEPTH_CM, sizeof DEPTH_CM / sizeof *DEPTH_CM, DS_DEPTH_BEYOND};
 static const scale TIME = {TIME_MIN, sizeof TIME_MIN / sizeof *TIME_MIN, DS_TIME_BEYOND};
@@ -121,7 +121,7 @@ double ds_time_of(const unsigned code)
 void ds_depth_print(ds_text *const out, const double depth_m)
 {
     if (isinf(depth_m)) {
-        ds_text_add(out, "more than 500 m");
+        ds_text_add(out, "more than 122 m");
         return;
     }
     ds_text_number(out, depth_m, 2);

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /*
- * IK grades and joules (IEC 62262). The grades are taken as ordered by energy, which is common practice: no sentence
- * "implies the lower ones" was read, and the striking piece changes from grade to grade.
+ * IK grades and joules (IEC 62262). The grades are taken as ordered by energy, which is common practice: no
+ * sentence "implies the lower ones" was read, and the striking piece changes from grade to grade.
  */
 #include "core/mark/mark.h"
 

@@ -1,48 +1,23 @@
 /* SPDX-License-Identifier: MIT */
 /*
- * Packing claims, set algebra and comparison of marks.
+ * Packing claims, and the set algebra of marks and needs.
  *
- * A claim is packed track by track. Each water element (a numeral, or a numeral with K) says what it proves and what it
- * leaves open; the claim proves what any of them proves, leaves open what any leaves open, and denies the rest.
+ * A claim is packed track by track. Each water element (a numeral, or a numeral with K) says what it proves
+ * and what it leaves open; the claim proves what any of them proves, leaves open what any leaves open, and
+ * denies the rest.
  */
-#include "core/mark/immersion.h"
-#include "core/mark/mark.h"
-
-enum { DENIED_AT = DS_TEST_COUNT, IMPACT_AT = 38, CEILING_AT = 42, DEPTH_AT = 46, TIME_AT = 56 };
+#include "core/mark/word.h"
 
 static const uint64_t TRACKS[] = {DS_OBJECTS_ALL, DS_ACCESS_ALL, DS_WATER_ALL};
 
 enum { TRACK_COUNT = sizeof TRACKS / sizeof *TRACKS };
 
-/* The access letter that each first numeral implies. */
-static const char IMPLIED[] = {0, 'A', 'B', 'C', 'D', 'D', 'D'};
-
-static inline unsigned depth_code(const uint64_t word)
-{
-    return (unsigned)(word >> DEPTH_AT & DS_DEPTH_BEYOND);
-}
-
-static inline unsigned time_code(const uint64_t word)
-{
-    return (unsigned)(word >> TIME_AT);
-}
-
-static uint64_t impact_bits(const unsigned proven, const unsigned ceiling)
-{
-    return (uint64_t)proven << IMPACT_AT | (uint64_t)ceiling << CEILING_AT;
-}
-
-static uint64_t immersion_bits(const unsigned depth, const unsigned time)
-{
-    return (uint64_t)depth << DEPTH_AT | (uint64_t)time << TIME_AT;
-}
-
 static uint64_t stated(const uint64_t track, const uint64_t proven, const uint64_t open)
 {
-    return proven | (track & ~(proven | open)) << DENIED_AT;
+    return proven | (track & ~(proven | open)) << DS_DENIED_AT;
 }
 
-/* --- building ---------------------------------------------------------------------------------------------------- */
+/* --- building ------------------------------------------------------------------------------------------- */
 
 static int objects_of(const ds_claim *const claim)
 {
@@ -51,10 +26,9 @@ static int objects_of(const ds_claim *const claim)
 
 static char access_of(const ds_claim *const claim)
 {
-    const int objects = objects_of(claim);
-    const char implied = objects < 0 ? 0 : IMPLIED[objects];
+    const char implied = ds_implied_letter(objects_of(claim));
     const bool usable = claim->access >= 'A' && claim->access <= 'D';
-    return usable && claim->access > implied ? claim->access : implied;
+    return (char)(usable && claim->access > implied ? claim->access : implied);
 }
 
 static uint64_t pack_objects(const ds_claim *const claim)
@@ -92,6 +66,9 @@ static unsigned top_of_ladder(const uint16_t set)
     return 0;
 }
 
+/* Bits of a claim's sets that name a numeral which exists. */
+enum { WATER_CLAIMED = 0x3FE, WATER_K = 1 << 4 | 1 << 6 | 1 << 9 };
+
 /* Adds what the water elements other than 8 prove and leave open. */
 static void add_water(const ds_claim *const claim, uint64_t *const proven, uint64_t *const open)
 {
@@ -104,8 +81,8 @@ static void add_water(const ds_claim *const claim, uint64_t *const proven, uint6
     *open |= has(claim->water_foreign, 9) ? DS_WATER(9) : 0;
     *proven |= has(claim->water, 7) ? DS_WATER(7) : 0;
     *proven |= has(claim->water, 9) ? DS_WATER(9) : 0;
-    if (claim->water >> 7 & 7 || has(claim->water_foreign, 9)) {
-        *open |= DS_WATER_TO(4);
+    if (!plain) {
+        *open |= DS_WATER_TO(4); /* only 7, 8 or 9; what 4K and 6K prove is taken out again */
     }
 }
 
@@ -117,7 +94,9 @@ static uint64_t pack_water(const ds_claim *const claim)
     uint64_t proven = 0;
     uint64_t open = 0;
     uint64_t immersion = 0;
-    add_water(claim, &proven, &open);
+    if (claim->water & WATER_CLAIMED || claim->water_foreign & WATER_K) {
+        add_water(claim, &proven, &open);
+    }
     if (has(claim->water, 8)) {
         const unsigned depth = ds_depth_down(claim->depth_m);
         const unsigned time = ds_time_down(claim->minutes);
@@ -125,7 +104,7 @@ static uint64_t pack_water(const ds_claim *const claim)
         const bool exceeds_7 = depth && time && (depth > DS_DEPTH_OF_7 || time > DS_TIME_OF_7);
         *(covers_7 ? &proven : &open) |= DS_WATER(7);
         *(exceeds_7 ? &proven : &open) |= DS_WATER(8);
-        immersion = immersion_bits(depth, time);
+        immersion = ds_immersion_bits(depth, time);
     }
     return stated(DS_WATER_ALL, proven, open) | immersion;
 }
@@ -133,10 +112,10 @@ static uint64_t pack_water(const ds_claim *const claim)
 static uint64_t pack_impact(const int grade)
 {
     if (grade < 0) {
-        return impact_bits(0, DS_IMPACT_OPEN);
+        return ds_impact_bits(0, DS_IMPACT_OPEN);
     }
     const unsigned within = grade > 11 ? 11 : (unsigned)grade;
-    return impact_bits(within, within);
+    return ds_impact_bits(within, within);
 }
 
 ds_mark ds_mark_from(const ds_claim *const claim)
@@ -153,7 +132,7 @@ static uint64_t need_of_water(const ds_claim *const claim)
         need |= has(set, n) ? DS_WATER(n) : 0;
     }
     if (has(set, 8)) {
-        need |= immersion_bits(ds_depth_up(claim->depth_m), ds_time_up(claim->minutes));
+        need |= ds_immersion_bits(ds_depth_up(claim->depth_m), ds_time_up(claim->minutes));
     }
     return need;
 }
@@ -165,20 +144,20 @@ ds_need ds_need_from(const ds_claim *const claim)
     const unsigned grade = claim->impact < 0 ? 0 : (unsigned)claim->impact;
     return (objects > 0 ? DS_OBJECTS_TO(objects) : 0) | (has_letter ? DS_ACCESS_TO(claim->access) : 0) |
            (claim->water_stated ? need_of_water(claim) : 0) |
-           impact_bits(grade > DS_IMPACT_BEYOND ? DS_IMPACT_BEYOND : grade, DS_IMPACT_OPEN);
+           ds_impact_bits(grade > DS_IMPACT_BEYOND ? DS_IMPACT_BEYOND : grade, DS_IMPACT_OPEN);
 }
 
 double ds_mark_depth_m(const ds_mark mark)
 {
-    return ds_depth_of(depth_code(mark));
+    return ds_depth_of(ds_depth_code(mark));
 }
 
 double ds_mark_minutes(const ds_mark mark)
 {
-    return ds_time_of(time_code(mark));
+    return ds_time_of(ds_time_code(mark));
 }
 
-/* --- set algebra ------------------------------------------------------------------------------------------------- */
+/* --- set algebra ---------------------------------------------------------------------------------------- */
 
 static unsigned larger(const unsigned a, const unsigned b)
 {
@@ -192,7 +171,7 @@ static unsigned smaller(const unsigned a, const unsigned b)
 
 static uint64_t word_of(const uint64_t proven, const uint64_t denied)
 {
-    return proven | denied << DENIED_AT;
+    return proven | denied << DS_DENIED_AT;
 }
 
 static bool speaks_of(const ds_mark mark, const uint64_t track)
@@ -210,24 +189,24 @@ static uint64_t join_impact(const ds_mark a, const ds_mark b)
     const unsigned ceiling_a = ds_mark_impact_ceiling(a);
     const unsigned ceiling_b = ds_mark_impact_ceiling(b);
     const bool unsure = ceiling_a == DS_IMPACT_UNSURE || ceiling_b == DS_IMPACT_UNSURE;
-    const unsigned ceiling = unsure                    ? DS_IMPACT_UNSURE
-                             : !speaks_of_impact(a)    ? ceiling_b
-                             : !speaks_of_impact(b)    ? ceiling_a
-                                                       : larger(ceiling_a, ceiling_b);
-    return impact_bits(larger(ds_mark_impact(a), ds_mark_impact(b)), ceiling);
+    const unsigned ceiling = unsure                 ? DS_IMPACT_UNSURE
+                             : !speaks_of_impact(a) ? ceiling_b
+                             : !speaks_of_impact(b) ? ceiling_a
+                                                    : larger(ceiling_a, ceiling_b);
+    return ds_impact_bits(larger(ds_mark_impact(a), ds_mark_impact(b)), ceiling);
 }
 
 /* Orders declared immersions: proven first, then deeper, then longer. */
 static unsigned immersion_rank(const ds_mark mark)
 {
     const unsigned proven = (ds_mark_proven(mark) & DS_WATER(8)) != 0;
-    return proven << 20 | depth_code(mark) << 8 | time_code(mark);
+    return proven << 20 | ds_depth_code(mark) << 8 | ds_time_code(mark);
 }
 
 static uint64_t join_immersion(const ds_mark a, const ds_mark b)
 {
     const ds_mark kept = immersion_rank(a) >= immersion_rank(b) ? a : b;
-    return immersion_bits(depth_code(kept), time_code(kept));
+    return ds_immersion_bits(ds_depth_code(kept), ds_time_code(kept));
 }
 
 ds_mark ds_mark_join(const ds_mark a, const ds_mark b)
@@ -254,21 +233,22 @@ ds_mark ds_mark_weakest(const ds_mark a, const ds_mark b)
     const uint64_t denied = ds_mark_denied(a) | ds_mark_denied(b);
     const uint64_t immersion = denied & DS_WATER(8)
                                    ? 0
-                                   : immersion_bits(stricter_limit(depth_code(a), depth_code(b)),
-                                                    stricter_limit(time_code(a), time_code(b)));
+                                   : ds_immersion_bits(stricter_limit(ds_depth_code(a), ds_depth_code(b)),
+                                                       stricter_limit(ds_time_code(a), ds_time_code(b)));
     return word_of(proven, denied) | immersion |
-           impact_bits(smaller(ds_mark_impact(a), ds_mark_impact(b)),
-                       smaller(ds_mark_impact_ceiling(a), ds_mark_impact_ceiling(b)));
+           ds_impact_bits(smaller(ds_mark_impact(a), ds_mark_impact(b)),
+                          smaller(ds_mark_impact_ceiling(a), ds_mark_impact_ceiling(b)));
 }
 
 ds_mark ds_mark_either(const ds_mark a, const ds_mark b)
 {
     const uint64_t proven = ds_mark_proven(a) & ds_mark_proven(b);
-    const uint64_t immersion = proven & DS_WATER(8) ? immersion_bits(smaller(depth_code(a), depth_code(b)),
-                                                                     smaller(time_code(a), time_code(b)))
-                                                    : 0;
+    const uint64_t immersion = proven & DS_WATER(8)
+                                   ? ds_immersion_bits(smaller(ds_depth_code(a), ds_depth_code(b)),
+                                                       smaller(ds_time_code(a), ds_time_code(b)))
+                                   : 0;
     return word_of(proven, ds_mark_denied(a) & ds_mark_denied(b)) | immersion |
-           impact_bits(smaller(ds_mark_impact(a), ds_mark_impact(b)), DS_IMPACT_UNSURE);
+           ds_impact_bits(smaller(ds_mark_impact(a), ds_mark_impact(b)), DS_IMPACT_UNSURE);
 }
 
 ds_mark ds_mark_with_access(const ds_mark mark, const char letter)
@@ -279,76 +259,7 @@ ds_mark ds_mark_with_access(const ds_mark mark, const char letter)
 ds_need ds_need_join(const ds_need a, const ds_need b)
 {
     return ds_mark_proven(a) | ds_mark_proven(b) |
-           impact_bits(larger(ds_mark_impact(a), ds_mark_impact(b)), DS_IMPACT_OPEN) |
-           immersion_bits(larger(depth_code(a), depth_code(b)), larger(time_code(a), time_code(b)));
-}
-
-/* --- comparing --------------------------------------------------------------------------------------------------- */
-
-/*
- * A need taken apart. Below depth and time test 8 is not shown; declared, and at most the limit, it falls short. A need
- * that names neither asks for test 7's as the least, and nothing declared contradicts it.
- */
-typedef struct terms {
-    uint64_t tests;
-    unsigned impact, depth, time, depth_limit, time_limit;
-} terms;
-
-static terms terms_of(const ds_need need)
-{
-    terms t = {.tests = ds_mark_proven(need), .impact = ds_mark_impact(need)};
-    if (!(t.tests & DS_WATER(8))) {
-        return t;
-    }
-    const unsigned depth = depth_code(need);
-    const unsigned time = time_code(need);
-    const bool named = depth || time;
-    t.depth = named ? depth : DS_DEPTH_OF_7;
-    t.time = named ? time : DS_TIME_OF_7;
-    t.depth_limit = depth ? depth - 1 : 0;
-    t.time_limit = time ? time - 1 : 0;
-    return t;
-}
-
-/* Undeclared (0) wraps around to the largest number, so it is never within a limit. */
-static inline bool declared_within(const unsigned code, const unsigned limit)
-{
-    return code - 1U < limit;
-}
-
-/* 0 fits, 1 unknown, 2 short: the order of ds_verdict. No branches, for ds_mark_compare_many. */
-static inline unsigned judge(const terms *const t, const ds_mark mark)
-{
-    const unsigned depth = depth_code(mark);
-    const unsigned time = time_code(mark);
-    const unsigned denied = ((t->tests & mark >> DENIED_AT) != 0) | (ds_mark_impact_ceiling(mark) < t->impact) |
-                            declared_within(depth, t->depth_limit) | declared_within(time, t->time_limit);
-    const unsigned missing = ((t->tests & ~mark) != 0) | (ds_mark_impact(mark) < t->impact) | (depth < t->depth) |
-                             (time < t->time);
-    return (missing | denied) + denied;
-}
-
-static ds_need lost_of(const ds_need need, const terms *const t, const ds_mark mark)
-{
-    const bool milder = depth_code(mark) < t->depth || time_code(mark) < t->time;
-    const uint64_t tests = (t->tests & ~mark) | (milder ? DS_WATER(8) : 0);
-    const uint64_t immersion = tests & DS_WATER(8) ? immersion_bits(depth_code(need), time_code(need)) : 0;
-    return tests | immersion | impact_bits(ds_mark_impact(mark) < t->impact ? t->impact : 0, DS_IMPACT_OPEN);
-}
-
-ds_verdict ds_mark_compare(const ds_need need, const ds_mark mark, ds_need *const lost)
-{
-    const terms t = terms_of(need);
-    if (lost) {
-        *lost = lost_of(need, &t, mark);
-    }
-    return (ds_verdict)judge(&t, mark);
-}
-
-void ds_mark_compare_many(const ds_need need, const ds_mark *const marks, const size_t count, uint8_t *const verdicts)
-{
-    const terms t = terms_of(need);
-    for (size_t i = 0; i < count; i++) {
-        verdicts[i] = (uint8_t)judge(&t, marks[i]);
-    }
+           ds_impact_bits(larger(ds_mark_impact(a), ds_mark_impact(b)), DS_IMPACT_OPEN) |
+           ds_immersion_bits(larger(ds_depth_code(a), ds_depth_code(b)),
+                             larger(ds_time_code(a), ds_time_code(b)));
 }

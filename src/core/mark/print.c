@@ -1,340 +1,321 @@
 /* SPDX-License-Identifier: MIT */
 /*
- * Codes from words: the canonical form of a mark, the least code of a need, and tests by name.
+ * Codes from words: the canonical form of a mark and the least code of a need.
  *
- * A mark that came from one claim is a function of its word: which water numerals were claimed can be told from what is
- * proven, open and denied. A word made by the algebra prints the best code that claims no more than it proves.
+ * A mark packed from one claim is a function of that claim, so the claim is guessed back from what is proven,
+ * open and denied and packed again to see whether it gives the word. If not, the word was made by the
+ * algebra, and the best claim within what it proves is printed.
  */
-#include "core/mark/mark.h"
+#include "core/mark/print.h"
 
-static char letter_of(const uint64_t tests)
+/* --- from words to claims ------------------------------------------------------------------------------- */
+
+typedef struct tests {
+    uint64_t proven, denied, open;
+} tests;
+
+static tests tests_of(const ds_mark mark)
 {
-    char letter = 0;
-    for (char c = 'A'; c <= 'D' && tests & DS_ACCESS(c); c++) {
-        letter = c;
-    }
-    return letter;
+    const uint64_t proven = ds_mark_proven(mark);
+    const uint64_t denied = ds_mark_denied(mark);
+    return (tests){proven, denied, DS_TESTS_ALL & ~(proven | denied)};
 }
 
-/* Rungs 1..n that are in the set without a gap. */
-static int objects_of(const uint64_t tests)
+/* How many rungs of a ladder of len stand without a gap, the lowest being `lowest`. */
+static int rungs_without_gap(const uint64_t set, const uint64_t lowest, const int len)
 {
     int n = 0;
-    while (n < DS_OBJECTS_LEN && tests & DS_OBJECT(n + 1)) {
+    while (n < len && set & lowest << n) {
         n++;
     }
     return n;
 }
 
-static int rain_of(const uint64_t tests)
+static char letter_of(const uint64_t set)
 {
-    int n = 0;
-    while (n < 6 && tests & DS_WATER(n + 1)) {
-        n++;
-    }
-    return n;
+    const int n = rungs_without_gap(set, DS_ACCESS('A'), DS_ACCESS_LEN);
+    return (char)(n ? 'A' + n - 1 : '\0');
 }
 
-static char implied_by(const int objects)
+static bool all_in(const uint64_t set, const uint64_t track)
 {
-    static const char LETTERS[] = {0, 'A', 'B', 'C', 'D', 'D', 'D'};
-    return LETTERS[objects];
+    return (set & track) == track;
 }
 
-/* --- what a code is made of --------------------------------------------------------------------------------------- */
-
-/* Water numerals to print one code each for; `k` the numerals written with K. */
-typedef struct numerals {
-    uint16_t plain;
-    uint16_t k;
-    bool stated;
-} numerals;
-
-/* The pieces of a code. */
-typedef struct pieces {
-    char solids[3]; /* "6", "5K", "X" */
-    char letter;
-    numerals water;
-} pieces;
-
-static bool is_open(const ds_mark mark, const uint64_t test)
+/* 5K leaves 5 open and denies 6; 6K leaves both open. */
+static void guess_objects(const tests *const t, ds_claim *const claim)
 {
-    return ((ds_mark_proven(mark) | ds_mark_denied(mark)) & test) == 0;
+    const int n = rungs_without_gap(t->proven, DS_OBJECT(1), DS_OBJECTS_LEN);
+    if (all_in(t->open, DS_OBJECTS_ALL)) {
+        return;
+    }
+    claim->objects_foreign = n == 4 && t->open & DS_OBJECT(5);
+    claim->objects = (int8_t)(!claim->objects_foreign ? n : t->open & DS_OBJECT(6) ? 6 : 5);
 }
 
-static bool speaks(const ds_mark mark, const uint64_t track)
+static void guess_access(const tests *const t, ds_claim *const claim)
 {
-    return ((ds_mark_proven(mark) | ds_mark_denied(mark)) & track) != 0;
+    const char letter = letter_of(t->proven);
+    const bool implied = claim->objects >= 0 && letter <= ds_implied_letter(claim->objects);
+    claim->access = (char)(implied ? '\0' : letter);
 }
 
-/* 4K and 6K leave their own rung open above a proven ladder; 9K leaves 9 open among denied 5 to 8. */
-static numerals water_of(const ds_mark mark)
+static void add_numeral(uint16_t *const set, const int numeral)
 {
-    const uint64_t proven = ds_mark_proven(mark);
-    numerals out = {.stated = speaks(mark, DS_WATER_ALL)};
-    const int rain = rain_of(proven);
-    const bool eight_open = is_open(mark, DS_WATER(8)) && is_open(mark, DS_WATER(7));
-    if (rain == 3 && is_open(mark, DS_WATER(4)) && ds_mark_denied(mark) & DS_WATER(5)) {
-        out.k |= 1 << 4;
-    } else if (rain == 5 && is_open(mark, DS_WATER(6)) && out.stated) {
-        out.k |= 1 << 6;
-    } else if (rain) {
-        out.plain |= (uint16_t)(1 << rain);
-    }
-    if (proven & DS_WATER(8)) {
-        out.plain |= 1 << 8;
-    } else if (out.stated && ((eight_open) || ds_mark_depth_m(mark) > 0 || ds_mark_minutes(mark) > 0)) {
-        out.plain |= 1 << 8; /* claimed, depth and time not enough to prove it */
-    }
-    /* An 8 as harsh as 7 proves 7 besides; a 7 claimed with it prints the same. */
-    if (proven & DS_WATER(7) && !(out.plain >> 8 & 1)) {
-        out.plain |= 1 << 7;
-    }
-    if (proven & DS_WATER(9)) {
-        out.plain |= 1 << 9;
-    } else if (out.stated && is_open(mark, DS_WATER(9))) {
-        out.k |= 1 << 9;
-    }
-    return out;
+    *set = (uint16_t)(*set | 1U << numeral);
 }
 
-static pieces pieces_of(const ds_mark mark)
+/* 4K and 6K leave their own rung open on top of a proven ladder, 9K leaves 9 open. */
+static void guess_ladder(const tests *const t, ds_claim *const claim)
 {
-    const uint64_t proven = ds_mark_proven(mark);
-    pieces out = {.solids = "X", .water = water_of(mark)};
-    const int objects = objects_of(proven);
-    char implied = 0;
-    if (speaks(mark, DS_OBJECTS_ALL) || objects) {
-        const bool dust_open = objects == 4 && is_open(mark, DS_OBJECT(5));
-        const int stated = !dust_open ? objects : ds_mark_denied(mark) & DS_OBJECT(6) ? 5 : 6;
-        out.solids[0] = (char)('0' + stated);
-        out.solids[1] = dust_open ? 'K' : '\0';
-        implied = implied_by(objects);
-    } else if (objects == 0 && (proven & DS_OBJECTS_ALL) == 0 && out.solids[0] == 'X') {
-        implied = 0;
+    const int n = rungs_without_gap(t->proven, DS_WATER(1), 6);
+    const bool is_k = (n == 3 || n == 5) && t->open & DS_WATER(n + 1);
+    if (is_k) {
+        add_numeral(&claim->water_foreign, n + 1);
+    } else if (n) {
+        add_numeral(&claim->water, n);
     }
-    const char letter = letter_of(proven);
-    out.letter = letter > implied ? letter : 0;
-    return out;
-}
-
-/* --- writing ------------------------------------------------------------------------------------------------------ */
-
-static void add_time(ds_text *const out, const double minutes)
-{
-    const double hours = minutes / 60;
-    const double days = hours / 24;
-    if (minutes < 64) {
-        ds_text_number(out, minutes, 0);
-        ds_text_add(out, " min");
-    } else if (hours < 64) {
-        ds_text_number(out, hours, 2);
-        ds_text_add(out, " h");
-    } else {
-        ds_text_number(out, days, 2);
-        ds_text_add(out, " days");
+    if (t->open & DS_WATER(9)) {
+        add_numeral(&claim->water_foreign, 9);
     }
 }
 
-static void add_conditions(ds_text *const out, const double depth_m, const double minutes)
+static void guess_water(const tests *const t, const ds_mark mark, ds_claim *const claim)
 {
-    if (!(depth_m > 0) && !(minutes > 0)) {
+    claim->water_stated = !all_in(t->open, DS_WATER_ALL);
+    if (!claim->water_stated) {
+        return;
+    }
+    guess_ladder(t, claim);
+    claim->depth_m = ds_mark_depth_m(mark);
+    claim->minutes = ds_mark_minutes(mark);
+    const bool has_8 = !(t->denied & DS_WATER(8));
+    const bool within_8 = has_8 && claim->depth_m >= 1 && claim->minutes >= DS_TIME_OF_7;
+    if (has_8) {
+        add_numeral(&claim->water, 8);
+    }
+    if (t->proven & DS_WATER(7) && !within_8) {
+        add_numeral(&claim->water, 7);
+    }
+    if (t->proven & DS_WATER(9)) {
+        add_numeral(&claim->water, 9);
+    }
+}
+
+static void guess_impact(const ds_mark mark, ds_claim *const claim)
+{
+    const unsigned grade = ds_mark_impact(mark);
+    const bool is_stated = grade || ds_mark_impact_ceiling(mark) == 0;
+    claim->impact = (int8_t)(is_stated ? (int)grade : -1);
+}
+
+static ds_claim exact_claim(const ds_mark mark)
+{
+    ds_claim claim = DS_CLAIM_NOTHING;
+    const tests t = tests_of(mark);
+    guess_objects(&t, &claim);
+    guess_access(&t, &claim);
+    guess_water(&t, mark, &claim);
+    guess_impact(mark, &claim);
+    return claim;
+}
+
+/* The highest numeral whose object tests and implied access are both proven; 0 only where all are denied. */
+static void settle_objects(const tests *const t, ds_claim *const claim)
+{
+    int n = rungs_without_gap(t->proven, DS_OBJECT(1), DS_OBJECTS_LEN);
+    while (n && letter_of(t->proven) < ds_implied_letter(n)) {
+        n--;
+    }
+    claim->objects = (int8_t)(n || all_in(t->denied, DS_OBJECTS_ALL) ? n : -1);
+}
+
+static void settle_water(const tests *const t, const ds_mark mark, ds_claim *const claim)
+{
+    const int n = rungs_without_gap(t->proven, DS_WATER(1), 6);
+    if (n) {
+        add_numeral(&claim->water, n);
+    }
+    if (t->proven & DS_WATER(7)) {
+        add_numeral(&claim->water, 7);
+    }
+    const double depth_m = ds_mark_depth_m(mark);
+    const double minutes = ds_mark_minutes(mark);
+    const bool would_prove_7 = depth_m >= 1 && minutes >= DS_TIME_OF_7;
+    if (t->proven & DS_WATER(8) && depth_m > 0 && minutes > 0 && (claim->water >> 7 & 1 || !would_prove_7)) {
+        add_numeral(&claim->water, 8);
+        claim->depth_m = depth_m;
+        claim->minutes = minutes;
+    }
+    if (t->proven & DS_WATER(9)) {
+        add_numeral(&claim->water, 9);
+    }
+    claim->water_stated = claim->water || all_in(t->denied, DS_WATER_ALL);
+}
+
+static ds_claim claim_within(const ds_mark mark)
+{
+    ds_claim claim = DS_CLAIM_NOTHING;
+    const tests t = tests_of(mark);
+    settle_objects(&t, &claim);
+    guess_access(&t, &claim);
+    settle_water(&t, mark, &claim);
+    guess_impact(mark, &claim);
+    return claim;
+}
+
+/* 4K and 6K beside a plain 5 or 6: IP66K would be asked about, so it is not printed. */
+static bool is_writable(const ds_claim *const claim)
+{
+    const bool has_k = claim->water_foreign & (1U << 4 | 1U << 6);
+    return !(has_k && claim->objects >= 5 && !claim->objects_foreign);
+}
+
+ds_claim ds_claim_of(const ds_mark mark)
+{
+    const ds_claim exact = exact_claim(mark);
+    return is_writable(&exact) && ds_mark_from(&exact) == mark ? exact : claim_within(mark);
+}
+
+/* --- writing -------------------------------------------------------------------------------------------- */
+
+static void add_solids(ds_text *const out, const ds_claim *const claim)
+{
+    ds_text_char(out, (char)(claim->objects < 0 ? 'X' : '0' + claim->objects));
+    if (claim->objects_foreign && claim->objects >= 5) {
+        ds_text_char(out, 'K');
+    }
+}
+
+/* One code in full; water is "4", "9K", "X". */
+static void add_code(ds_text *const out, const ds_claim *const claim, const char *const water,
+                     const uint8_t letters)
+{
+    ds_text_add(out, "IP");
+    add_solids(out, claim);
+    ds_text_add(out, water);
+    if (claim->access) {
+        ds_text_char(out, claim->access);
+    }
+    for (int i = 0; i < 4; i++) {
+        if (letters >> i & 1) {
+            ds_text_char(out, "HMSW"[i]);
+        }
+    }
+}
+
+static void add_codes(ds_text *const out, const ds_claim *const claim, const uint8_t letters)
+{
+    bool first = true;
+    for (int n = 1; n <= DS_WATER_LEN; n++) {
+        for (int k = 0; k < 2; k++) {
+            if (!((k ? claim->water_foreign : claim->water) >> n & 1)) {
+                continue;
+            }
+            const char water[3] = {(char)('0' + n), k ? 'K' : '\0', '\0'};
+            ds_text_add(out, first ? "" : "/");
+            add_code(out, claim, water, letters);
+            first = false;
+        }
+    }
+    if (first) {
+        add_code(out, claim, claim->water_stated ? "0" : "X", letters);
+    }
+}
+
+static void add_immersion(ds_text *const out, const ds_claim *const claim)
+{
+    const bool has_depth = claim->depth_m > 0;
+    const bool has_time = claim->minutes > 0;
+    if (!(claim->water >> 8 & 1) || !(has_depth || has_time)) {
         return;
     }
     ds_text_add(out, " (");
-    if (depth_m > 0) {
-        ds_text_number(out, depth_m, 2);
-        ds_text_add(out, minutes > 0 ? " m, " : " m");
+    if (has_depth) {
+        ds_depth_print(out, claim->depth_m);
     }
-    if (minutes > 0) {
-        add_time(out, minutes);
+    ds_text_add(out, has_depth && has_time ? ", " : "");
+    if (has_time) {
+        ds_time_print(out, claim->minutes);
     }
     ds_text_char(out, ')');
 }
 
-static void add_code(ds_text *const out, const pieces *const p, const char *const water)
+static void add_impact(ds_text *const out, const int grade)
 {
-    ds_text_add(out, "IP");
-    ds_text_add(out, p->solids);
-    ds_text_add(out, water);
-    if (p->letter) {
-        ds_text_char(out, p->letter);
+    if (grade >= DS_IMPACT_BEYOND) {
+        ds_text_add(out, "more than 50 J");
+        return;
     }
-}
-
-static void add_impact(ds_text *const out, const unsigned grade)
-{
     ds_text_add(out, grade < 10 ? "IK0" : "IK");
     ds_text_int(out, grade);
 }
 
-/* One code a water numeral, joined by "/"; one with 0 or X when there is none. */
-static void add_codes(ds_text *const out, const pieces *const p)
+void ds_claim_print(ds_text *const out, const ds_claim *const claim, const uint8_t letters)
 {
-    const unsigned all = p->water.plain | p->water.k;
-    if (all == 0) {
-        add_code(out, p, p->water.stated ? "0" : "X");
-        return;
+    const bool has_ip = claim->objects >= 0 || claim->access || claim->water_stated;
+    if (has_ip) {
+        add_codes(out, claim, letters);
+        add_immersion(out, claim);
     }
-    bool first = true;
-    for (int n = 1; n <= 9; n++) {
-        for (int k = 0; k < 2; k++) {
-            if (!((k ? p->water.k : p->water.plain) >> n & 1)) {
-                continue;
-            }
-            const char numeral[3] = {(char)('0' + n), k ? 'K' : '\0', '\0'};
-            ds_text_add(out, first ? "" : "/");
-            add_code(out, p, numeral);
-            first = false;
-        }
+    if (claim->impact >= 0) {
+        ds_text_add(out, has_ip ? " " : "");
+        add_impact(out, claim->impact);
     }
 }
 
 void ds_mark_print(ds_text *const out, const ds_mark mark)
 {
-    const bool has_ip = speaks(mark, DS_TESTS_ALL);
-    if (has_ip) {
-        const pieces p = pieces_of(mark);
-        add_codes(out, &p);
-        add_conditions(out, ds_mark_depth_m(mark), ds_mark_minutes(mark));
+    const ds_claim claim = ds_claim_of(mark);
+    ds_claim_print(out, &claim, 0);
+}
+
+/* --- needs ---------------------------------------------------------------------------------------------- */
+
+/*
+ * The highest rung of a ladder of len that is asked for; the tests lost on the way need not start at the
+ * bottom.
+ */
+static int top_rung(const uint64_t set, const uint64_t lowest, const int len)
+{
+    int top = 0;
+    for (int n = 1; n <= len; n++) {
+        top = set & lowest << (n - 1) ? n : top;
     }
-    if (ds_mark_impact_ceiling(mark) != DS_IMPACT_OPEN || ds_mark_impact(mark)) {
-        ds_text_add(out, has_ip ? " " : "");
-        add_impact(out, ds_mark_impact(mark));
+    return top;
+}
+
+static void least_water(const ds_need need, ds_claim *const claim)
+{
+    const int n = top_rung(need, DS_WATER(1), 6);
+    claim->water = (uint16_t)(n ? 1U << n : 0);
+    for (int i = 7; i <= DS_WATER_LEN; i++) {
+        if (need & DS_WATER(i)) {
+            add_numeral(&claim->water, i);
+        }
+    }
+    claim->water_stated = claim->water != 0;
+    claim->depth_m = ds_mark_depth_m(need);
+    claim->minutes = ds_mark_minutes(need);
+    const bool within_8 = claim->depth_m >= 1 && claim->minutes >= DS_TIME_OF_7;
+    if (claim->water >> 8 & 1 && within_8) {
+        claim->water = (uint16_t)(claim->water & ~(1U << 7));
     }
 }
 
 void ds_need_print(ds_text *const out, const ds_need need)
 {
-    const uint64_t tests = ds_mark_proven(need);
-    if (tests) {
-        const int objects = objects_of(tests);
-        const int rain = rain_of(tests);
-        pieces p = {.solids = "X", .water = {.stated = false}};
-        p.solids[0] = objects ? (char)('0' + objects) : 'X';
-        p.letter = letter_of(tests) > implied_by(objects) ? letter_of(tests) : 0;
-        p.water.plain = (uint16_t)((rain ? 1 << rain : 0) | (int)(tests / DS_WATER(7) & 7) << 7);
-        add_codes(out, &p);
-        add_conditions(out, ds_mark_depth_m(need), ds_mark_minutes(need));
-    }
-    const unsigned impact = ds_mark_impact(need);
-    if (impact) {
-        ds_text_add(out, tests ? " " : "");
-        if (impact >= DS_IMPACT_BEYOND) {
-            ds_text_add(out, "more than 50 J");
-        } else {
-            add_impact(out, impact);
-        }
-    }
-    if (!tests && !impact) {
+    ds_claim claim = DS_CLAIM_NOTHING;
+    const int objects = top_rung(need, DS_OBJECT(1), DS_OBJECTS_LEN);
+    const int access = top_rung(need, DS_ACCESS('A'), DS_ACCESS_LEN);
+    const char letter = (char)(access ? 'A' + access - 1 : '\0');
+    claim.objects = (int8_t)(objects ? objects : -1);
+    claim.access = (char)(letter > ds_implied_letter(claim.objects) ? letter : '\0');
+    least_water(need, &claim);
+    claim.impact = (int8_t)(ds_mark_impact(need) ? (int)ds_mark_impact(need) : -1);
+    if (ds_mark_proven(need) || claim.impact >= 0) {
+        ds_claim_print(out, &claim, 0);
+    } else {
         ds_text_add(out, "nothing");
     }
-}
-
-/* --- tests by name ------------------------------------------------------------------------------------------------ */
-
-/* A short text on the stack: test names are few words. */
-typedef struct label {
-    char at[40];
-    size_t len;
-} label;
-
-static void add_word(label *const out, const char *word)
-{
-    for (; *word && out->len < sizeof out->at; word++) {
-        out->at[out->len++] = *word;
-    }
-}
-
-static void *label_resize(void *const ctx, void *const old, const size_t old_size, const size_t new_size)
-{
-    (void)old;
-    (void)old_size;
-    return new_size > 0 && new_size <= 256 ? ctx : NULL;
-}
-
-/* Depth or time in words, through a text that lives in a buffer of its own. */
-static void visit_condition(ds_need_visit *const visit, void *const ctx, const double depth_m, const double minutes)
-{
-    char buffer[256];
-    const ds_alloc alloc = {.resize = label_resize, .ctx = buffer};
-    ds_text text;
-    ds_text_init(&text, &alloc);
-    if (depth_m > 0) {
-        ds_text_add(&text, "depth ");
-        ds_text_number(&text, depth_m, 2);
-        ds_text_add(&text, " m");
-    } else {
-        ds_text_add(&text, "time ");
-        add_time(&text, minutes);
-    }
-    visit(ctx, ds_text_str(&text));
-}
-
-static void visit_test(ds_need_visit *const visit, void *const ctx, const char *const track, const char rung)
-{
-    label out = {.len = 0};
-    const char name[2] = {rung, '\0'};
-    add_word(&out, track);
-    add_word(&out, name);
-    visit(ctx, (ds_str){out.at, out.len});
-}
-
-static void visit_impact(ds_need_visit *const visit, void *const ctx, const unsigned grade)
-{
-    label out = {.len = 0};
-    if (grade >= DS_IMPACT_BEYOND) {
-        add_word(&out, "impact beyond IK11");
-    } else {
-        const char digits[3] = {(char)('0' + grade / 10), (char)('0' + grade % 10), '\0'};
-        add_word(&out, "impact IK");
-        add_word(&out, digits);
-    }
-    visit(ctx, (ds_str){out.at, out.len});
-}
-
-void ds_need_each(const ds_need need, ds_need_visit *const visit, void *const ctx)
-{
-    for (int n = 1; n <= DS_OBJECTS_LEN; n++) {
-        if (need & DS_OBJECT(n)) {
-            visit_test(visit, ctx, "solids ", (char)('0' + n));
-        }
-    }
-    for (char letter = 'A'; letter <= 'D'; letter++) {
-        if (need & DS_ACCESS(letter)) {
-            visit_test(visit, ctx, "access ", letter);
-        }
-    }
-    for (int n = 1; n <= DS_WATER_LEN; n++) {
-        if (need & DS_WATER(n)) {
-            visit_test(visit, ctx, "water ", (char)('0' + n));
-        }
-    }
-    if (ds_mark_impact(need)) {
-        visit_impact(visit, ctx, ds_mark_impact(need));
-    }
-    if (ds_mark_depth_m(need) > 0) {
-        visit_condition(visit, ctx, ds_mark_depth_m(need), 0);
-    }
-    if (ds_mark_minutes(need) > 0) {
-        visit_condition(visit, ctx, 0, ds_mark_minutes(need));
-    }
-}
-
-const char *ds_test_words(const char track, const unsigned rung)
-{
-    static const char *const OBJECTS[] = {"nothing kept out", "50 mm, a hand", "12.5 mm, a finger", "2.5 mm, a tool",
-                                          "1 mm, a wire", "dust, but for a harmless little", "all dust"};
-    static const char *const ACCESS[] = {"nobody", "the back of a hand", "a finger", "a tool", "a wire"};
-    static const char *const WATER[] = {"nothing kept out", "drops from above", "drops, tilted 15 degrees",
-                                        "spray to 60 degrees", "splashes from every side", "a hose jet from every side",
-                                        "a strong jet from every side", "dipping, 1 m for 30 min",
-                                        "lying under water, depth and time as declared", "a hot high-pressure jet close by"};
-    if (track == 'o') {
-        return rung <= DS_OBJECTS_LEN ? OBJECTS[rung] : "";
-    }
-    if (track == 'a') {
-        return rung <= DS_ACCESS_LEN ? ACCESS[rung] : "";
-    }
-    return rung <= DS_WATER_LEN ? WATER[rung] : "";
 }

@@ -74,6 +74,41 @@ const uint16_t *ds_pack_word_ids(ds_pack_reader *const r, const ds_family family
     return ids;
 }
 
+/* A class that is a kind of its own: a word such as "BE2". */
+static void read_class(ds_pack_reader *const r, ds_condition *const out, const ds_json *const entry, const double number)
+{
+    const ds_str key = ds_json_key(entry);
+    char *const text = ds_pack_take(r, 3, 1);
+    uint16_t *const ids = ds_pack_take(r, 1, sizeof *ids);
+    if (!text || !ids) {
+        return;
+    }
+    memcpy(text, key.at, 2);
+    text[2] = (char)('0' + (int)number);
+    const int id = ds_words_intern(&r->book->words, DS_FAMILY_CLASS, (ds_str){text, 3});
+    if (id < 0) {
+        r->status = DS_NO_MEMORY;
+        return;
+    }
+    ids[0] = (uint16_t)id;
+    *out = (ds_condition){.op = DS_HAS_WORD, .family = DS_FAMILY_CLASS, .len = 1, .ids = ids};
+}
+
+static void read_number(ds_pack_reader *const r, ds_condition *const out, const ds_json *const entry)
+{
+    const ds_number which = ds_number_of(ds_json_key(entry));
+    double number = 0;
+    const bool is_class = which < (ds_number)DS_INFLUENCES;
+    const bool bare = ds_json_number(entry, &number) && number >= 1 && number <= 9 && number == floor(number);
+    if (is_class && bare && ds_class_is_kind((ds_influence)which, (unsigned)number)) {
+        read_class(r, out, entry, number);
+    } else if (is_class && ds_class_is_kind((ds_influence)which, 1)) {
+        ds_pack_refuse(r, entry, "a class of this influence is a kind: a bare number from 1 to 9");
+    } else {
+        read_limits(r, out, which, entry);
+    }
+}
+
 static bool family_of(const ds_str key, ds_family *const out)
 {
     static const ds_family IN_CONDITIONS[] = {
@@ -129,7 +164,7 @@ static void read_entry(ds_pack_reader *const r, const ds_json *const entry, ds_c
         *out = (ds_condition){.op = DS_HAS_WORD, .family = (uint16_t)family};
         out->ids = ds_pack_word_ids(r, family, entry, &out->len);
     } else if (ds_number_of(key) != DS_NUMBERS) {
-        read_limits(r, out, ds_number_of(key), entry);
+        read_number(r, out, entry);
     } else {
         ds_pack_refuse(r, entry, "a condition on something that is no fact");
     }

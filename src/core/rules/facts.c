@@ -61,9 +61,28 @@ void ds_facts_set_wider(ds_facts *const facts, const ds_words *const words, cons
     }
 }
 
-void ds_facts_raise(ds_facts *const facts, const ds_influence which, const double at_least)
+bool ds_class_is_kind(const ds_influence which, const unsigned class_number)
 {
+    const bool all_kinds =
+        which == DS_AA || which == DS_AB || which == DS_AM || which == DS_BA || which == DS_BE || which == DS_CB;
+    return all_kinds || (which == DS_AD && class_number >= 7);
+}
+
+int ds_class_word(const ds_words *const words, const ds_influence which, const unsigned class_number)
+{
+    const ds_str name = ds_influence_name(which);
+    const char text[3] = {name.at[0], name.at[1], (char)('0' + class_number)};
+    return ds_words_find(words, DS_FAMILY_CLASS, (ds_str){text, sizeof text});
+}
+
+void ds_facts_raise(ds_facts *const facts, const ds_words *const words, const ds_influence which,
+                    const unsigned class_number)
+{
+    if (ds_class_is_kind(which, class_number)) {
+        ds_facts_set(facts, ds_class_word(words, which, class_number));
+        return;
+    }
     ds_span *const span = &facts->number[which];
-    span->low = fmax(span->low, at_least);
-    span->high = fmax(span->high, at_least);
+    span->low = fmax(span->low, class_number);
+    span->high = fmax(span->high, class_number);
 }

@@ -5,6 +5,10 @@
  * A word's bit in `yes` says it holds; in `open`, that it may; in neither, that it does not. A number lies somewhere
  * in its span: a measured one has low == high, a missing one -INF..INF, an external influence of an unanswered
  * question lies between what is already known and INF. So "not stated" is never mistaken for "no".
+ *
+ * The classes of most influences are steps of one thing: the highest counts, a number. Those of AA, AB, AM, BA, BE and CB
+ * are kinds (BE2 burns, BE4 spoils food), and AD7 and AD8 are another test than AD1 to AD6: each such class is a word of
+ * family "class", and several may hold together.
  */
 #ifndef DS_RULES_FACTS_H
 #define DS_RULES_FACTS_H
@@ -67,7 +71,13 @@ void ds_facts_open(ds_facts *facts, const ds_wordset *set);
 /* Sets a word and the wider words that it `is`. */
 void ds_facts_set_wider(ds_facts *facts, const ds_words *words, int id);
 
-/* A class of an influence is at least this. */
-void ds_facts_raise(ds_facts *facts, ds_influence which, double at_least);
+/* True when this class is a kind of its own, not a step. */
+bool ds_class_is_kind(ds_influence which, unsigned class_number);
+
+/* Id of the word for such a class ("BE2"), -1 when no rule speaks of it. */
+int ds_class_word(const ds_words *words, ds_influence which, unsigned class_number);
+
+/* A class of an influence holds: the number is at least this, or the word is set. */
+void ds_facts_raise(ds_facts *facts, const ds_words *words, ds_influence which, unsigned class_number);
 
 #endif

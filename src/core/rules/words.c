@@ -4,7 +4,7 @@
 
 static const char *const FAMILY_NAMES[DS_FAMILIES] = {
     "setting", "place", "kind", "measure", "condition", "found", "evidence", "quality",
-    "material", "seen", "zone", "supply", "standard", "maker_zone", "top"};
+    "material", "seen", "zone", "supply", "standard", "maker_zone", "top", "class"};
 
 static const char *const GROUP_NAMES[DS_GROUPS] = {"water", "dust", "blows", "people", "rest"};
 

@@ -3,7 +3,7 @@
  * The words that jobs and rules may use: data from rules/words.json and rules/seen.json (format: docs/packs.md).
  *
  * Each word of each family has a number, its id. A fact "this word holds" is a bit at that id (facts.h). Families
- * that have no file (zone, supply, standard, maker_zone, top) get their words from the rules that name them.
+ * that have no file (zone, supply, standard, maker_zone, top, class) get their words from the rules that name them.
  */
 #ifndef DS_RULES_WORDS_H
 #define DS_RULES_WORDS_H
@@ -14,7 +14,7 @@ typedef enum ds_family {
     DS_FAMILY_SETTING, DS_FAMILY_PLACE, DS_FAMILY_KIND, DS_FAMILY_MEASURE, DS_FAMILY_CONDITION, DS_FAMILY_FOUND,
     DS_FAMILY_EVIDENCE, DS_FAMILY_QUALITY, DS_FAMILY_MATERIAL, DS_FAMILY_SEEN,
     /* from here on without a file */
-    DS_FAMILY_ZONE, DS_FAMILY_SUPPLY, DS_FAMILY_STANDARD, DS_FAMILY_MAKER_ZONE, DS_FAMILY_TOP, DS_FAMILIES
+    DS_FAMILY_ZONE, DS_FAMILY_SUPPLY, DS_FAMILY_STANDARD, DS_FAMILY_MAKER_ZONE, DS_FAMILY_TOP, DS_FAMILY_CLASS, DS_FAMILIES
 } ds_family;
 
 /* The four questions that a place must answer, and the rest. */
