@@ -97,8 +97,11 @@ static void write_seen(ds_text *const out, const sample *const s)
     bool first = !s->answered;
     for (size_t i = 0; i < 3; i++) {
         if (s->seen[i]) {
-            add(out, first ? "{\"word\": \"" : ", {\"word\": \"", s->seen[i]->word,
-                "\", \"depth_m\": 0.5, \"hours\": 2, \"distance_m\": 1, \"temp_c\": 30}");
+            add(out, first ? "{\"word\": \"" : ", {\"word\": \"", s->seen[i]->word, "\"");
+            for (const ds_json *name = s->seen[i]->quantities ? s->seen[i]->quantities->first : NULL; name; name = name->next) {
+                add(out, ", \"", ds_json_text(name), "\": 2");
+            }
+            ds_text_add(out, "}");
             first = false;
         }
     }

@@ -30,16 +30,28 @@ ds_need ds_rule_need(const ds_rule *const rule, const ds_facts *const facts)
     return ds_need_join(rule->needs.mark, ds_need_from(&claim));
 }
 
+double ds_rule_rated_c(const ds_rule *const rule, const ds_facts *const facts)
+{
+    const double seen = facts->number[DS_NUMBER_TEMP].high;
+    return !rule->has_needs ? NAN : !rule->needs.rated_as_seen ? rule->needs.rated_c : isfinite(seen) ? seen : NAN;
+}
+
+double ds_rule_cold_c(const ds_rule *const rule, const ds_facts *const facts)
+{
+    const double seen = facts->number[DS_NUMBER_TEMP].low;
+    return !rule->has_needs ? NAN : !rule->needs.cold_as_seen ? rule->needs.cold_c : isfinite(seen) ? seen : NAN;
+}
+
 /* A temperature rating stated beyond the limit fits, stated short of it bars, not stated is unknown. */
-static ds_verdict judge_temperature(const ds_needs *const needs, const ds_maker *const maker)
+static ds_verdict judge_temperature(const double rated_c, const double cold_c, const ds_maker *const maker)
 {
     ds_verdict verdict = DS_FITS;
-    if (!isnan(needs->rated_c)) {
-        verdict = isnan(maker->ambient_high_c) ? DS_UNKNOWN : maker->ambient_high_c < needs->rated_c ? DS_BARRED : DS_FITS;
+    if (!isnan(rated_c)) {
+        verdict = isnan(maker->ambient_high_c) ? DS_UNKNOWN : maker->ambient_high_c < rated_c ? DS_BARRED : DS_FITS;
     }
-    if (!isnan(needs->cold_c)) {
+    if (!isnan(cold_c)) {
         const bool missing = isnan(maker->ambient_low_c);
-        verdict = worse(verdict, missing ? DS_UNKNOWN : maker->ambient_low_c > needs->cold_c ? DS_BARRED : DS_FITS);
+        verdict = worse(verdict, missing ? DS_UNKNOWN : maker->ambient_low_c > cold_c ? DS_BARRED : DS_FITS);
     }
     return verdict;
 }
@@ -130,7 +142,9 @@ ds_verdict ds_rule_outcome(const ds_assessor *const a, const ds_rule *const rule
     }
     const ds_needs *const needs = &rule->needs;
     ds_verdict verdict = ds_mark_compare(ds_rule_need(rule, facts), mark, NULL);
-    verdict = worse(verdict, judge_temperature(needs, &point->maker));
+    const double rated_c = ds_rule_rated_c(rule, facts);
+    const double cold_c = ds_rule_cold_c(rule, facts);
+    verdict = worse(verdict, judge_temperature(rated_c, cold_c, &point->maker));
     verdict = worse(verdict, judge_surface(needs, &point->maker));
     verdict = worse(verdict, judge_qualities(a, needs, &point->maker));
     verdict = worse(verdict, judge_measures(needs, facts));

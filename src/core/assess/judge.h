@@ -27,6 +27,10 @@ void ds_evidence_of(ds_assessor *a, ds_point *point, ds_evidence *out);
 /* The mark part of what a rule needs, with the seen depth and hours filled in. */
 ds_need ds_rule_need(const ds_rule *rule, const ds_facts *facts);
 
+/* The highest and lowest temperatures that a rule asks goods to be rated for; NAN for none. */
+double ds_rule_rated_c(const ds_rule *rule, const ds_facts *facts);
+double ds_rule_cold_c(const ds_rule *rule, const ds_facts *facts);
+
 /* What one rule, taken to apply, makes of the goods. Questions always fit. */
 ds_verdict ds_rule_outcome(const ds_assessor *a, const ds_rule *rule, const ds_point *point, const ds_facts *facts,
                            ds_mark mark);

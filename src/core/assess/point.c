@@ -22,11 +22,23 @@ typedef struct desk {
     int rank; /* of the obstacle kept: its verdict's level, then its place in the enum */
 } desk;
 
-/* An obstacle that makes the point at least this bad. A later one of the same verdict counts only if it ranks higher. */
+/* True when all that a asks of the mark, b asks too, and more. */
+static bool asks_less(const ds_need a, const ds_need b)
+{
+    return ds_need_join(a, b) == b && a != b;
+}
+
+/*
+ * An obstacle that makes the point at least this bad. Of those of one rank the first counts, unless a later rule asks for
+ * all of it and more: that one is what decides.
+ */
 static void obstruct(desk *const d, const ds_verdict verdict, const ds_obstacle obstacle, const ds_rule *const rule)
 {
     const int rank = (int)verdict * 100 - (int)obstacle;
-    if (verdict == DS_FITS || (d->out->obstacle != DS_OBSTACLE_NONE && rank <= d->rank)) {
+    const bool has_one = d->out->obstacle != DS_OBSTACLE_NONE;
+    const bool asks_more = has_one && rule && d->out->deciding && rank == d->rank &&
+                           asks_less(ds_rule_need(d->out->deciding, &d->facts), ds_rule_need(rule, &d->facts));
+    if (verdict == DS_FITS || (has_one && rank <= d->rank && !asks_more)) {
         return;
     }
     d->rank = rank;
@@ -85,11 +97,9 @@ static void weigh_applying(desk *const d, const ds_rule *const rule, const ds_ve
         return;
     }
     out->needed = ds_need_join(out->needed, need);
-    if (rule->has_needs) {
-        out->rated_c = fmax(out->rated_c, rule->needs.rated_c);
-        out->cold_c = fmin(out->cold_c, rule->needs.cold_c);
-        out->surface_d = out->surface_d || rule->needs.surface_d;
-    }
+    out->rated_c = fmax(out->rated_c, ds_rule_rated_c(rule, &d->facts));
+    out->cold_c = fmin(out->cold_c, ds_rule_cold_c(rule, &d->facts));
+    out->surface_d = out->surface_d || (rule->has_needs && rule->needs.surface_d);
     if (outcome != DS_FITS) {
         obstruct(d, outcome, obstacle_of(d, rule, outcome), rule);
     }
@@ -176,7 +186,7 @@ static unsigned highest(uint64_t tests)
     return rung;
 }
 
-/* Two numerals or more above the need on solids or rain and jets: heat and sweat, price and entries are the reverse side. */
+/* Jets or more where little water comes, or dust-tight where little is about: heat, sweat, price and entries suffer. */
 static bool is_much_more(const ds_need needed, const ds_mark mark)
 {
     const uint64_t rain = DS_WATER_TO(6);
@@ -184,7 +194,8 @@ static bool is_much_more(const ds_need needed, const ds_mark mark)
     const unsigned water_needed = highest((ds_mark_proven(needed) & rain) >> 10);
     const unsigned solids = highest(ds_mark_proven(mark) & DS_OBJECTS_ALL);
     const unsigned solids_needed = highest(ds_mark_proven(needed) & DS_OBJECTS_ALL);
-    return water >= water_needed + 3 || solids >= solids_needed + 4;
+    const bool immersed = ds_mark_proven(needed) >> 16 & 7;
+    return !immersed && ((water >= 5 && water >= water_needed + 3) || (solids == 6 && solids_needed < 4 && water_needed < 3));
 }
 
 static void add_remarks(desk *const d, const bool absent_here)
@@ -206,16 +217,11 @@ static void add_remarks(desk *const d, const bool absent_here)
     }
 }
 
-/* True when all that a asks of the mark, b asks too, and more. */
-static bool asks_less(const ds_need a, const ds_need b)
-{
-    return ds_need_join(a, b) == b && a != b;
-}
-
 static bool only_mark(const ds_rule *const rule)
 {
     return needs_mark(rule) && !rule->needs.surface_d && !rule->needs.qualities_len && !rule->needs.measures_len &&
-           isnan(rule->needs.rated_c) && isnan(rule->needs.cold_c) && !rule->needs.material.at;
+           isnan(rule->needs.rated_c) && isnan(rule->needs.cold_c) && !rule->needs.rated_as_seen &&
+           !rule->needs.cold_as_seen && !rule->needs.material.at;
 }
 
 /* Marks the reasons that another one of the same certainty and weight makes needless, and those that decide. */
@@ -247,7 +253,34 @@ static bool keep_reasons(desk *const d)
     return true;
 }
 
-/* The first state whose own mark is as bad as the verdict on the mark; and the rule to show when all fits. */
+/* How much a need asks for: the number of tests. */
+static unsigned size_of(const ds_need need)
+{
+    unsigned size = ds_mark_impact(need);
+    for (uint64_t tests = ds_mark_proven(need); tests; tests &= tests - 1) {
+        size++;
+    }
+    return size;
+}
+
+/* On a pass, the rule to show is the one that asked for most. */
+static const ds_rule *most_asking(const desk *const d)
+{
+    const ds_rule *most = NULL;
+    unsigned size = 0;
+    for (size_t i = 0; i < d->bench->len; i++) {
+        const ds_reason *const reason = &d->bench->reasons[i];
+        const bool counts = reason->truth == DS_YES && reason->rule->grade == DS_GRADE_RULE && reason->rule->has_needs;
+        const unsigned own = counts ? size_of(ds_rule_need(reason->rule, &d->facts)) : 0;
+        if (own > size) {
+            size = own;
+            most = reason->rule;
+        }
+    }
+    return most;
+}
+
+/* The first state whose own mark is as bad as the verdict on the mark, and the rule to show. */
 static void settle(desk *const d)
 {
     ds_finding *const out = d->out;
@@ -258,17 +291,8 @@ static void settle(desk *const d)
             out->state = (int32_t)i;
         }
     }
-    if (out->verdict != DS_FITS) {
-        return;
-    }
-    /* On a pass, show the rule that asked for most. */
-    for (size_t i = 0; i < d->bench->len; i++) {
-        const ds_reason *const reason = &d->bench->reasons[i];
-        const bool counts = reason->truth == DS_YES && reason->rule->grade == DS_GRADE_RULE && reason->rule->has_needs;
-        const ds_need most = out->deciding ? ds_rule_need(out->deciding, &d->facts) : DS_NEED_NOTHING;
-        if (counts && ds_mark_proven(ds_rule_need(reason->rule, &d->facts)) > ds_mark_proven(most)) {
-            out->deciding = reason->rule;
-        }
+    if (out->verdict == DS_FITS) {
+        out->deciding = most_asking(d);
     }
 }
 

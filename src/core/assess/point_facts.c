@@ -152,10 +152,15 @@ static void set_supply(ds_assessor *const a, ds_point *const point, ds_facts *co
         open_word(facts, v->ac);
         open_word(facts, v->dc);
     }
-    if (supply->source_place.at) {
-        const bool outside = ds_str_is(supply->source_place, "outside");
+    const bool outside = ds_str_is(supply->source_place, "outside");
+    const bool inside = ds_str_is(supply->source_place, "inside");
+    if (outside || inside) {
         ds_facts_set(facts, outside ? v->source_outside : v->source_inside);
-    } else {
+    } else if (supply->source_place.at) {
+        ds_assessor_complain(a, ds_json_get(at, DS_STR("source_place")), &point->problem, DS_P_UNKNOWN_WORD,
+                             supply->source_place, DS_STR("; write outside or inside (the zones)"));
+    }
+    if (!outside && !inside) {
         open_word(facts, v->source_outside);
         open_word(facts, v->source_inside);
     }

@@ -170,6 +170,10 @@ void ds_say_rule_effect(ds_text *const out, const ds_rulebook *const book, const
         separate(out, start, ", ");
         ds_text_add(out, "water test 8 to the depth and time seen");
     }
+    if (needs->rated_as_seen || needs->cold_as_seen) {
+        separate(out, start, ", ");
+        ds_text_add(out, "rated for the temperature stated for the place");
+    }
     if (!isnan(needs->rated_c)) {
         separate(out, start, ", ");
         add_degrees(out, "rated for ", needs->rated_c);

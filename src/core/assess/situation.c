@@ -80,7 +80,7 @@ static bool has(const ds_wordset *const set, const int id)
     return set->bits[id / 64] >> id % 64 & 1;
 }
 
-/* A quantity counts by its largest value, a distance by its smallest. */
+/* A quantity counts by its largest value, a distance by its smallest, a temperature by both. */
 static void add_quantity(ds_situation *const s, const ds_number which, const ds_span value)
 {
     ds_span *const span = &s->quantity[which];
@@ -88,15 +88,29 @@ static void add_quantity(ds_situation *const s, const ds_number which, const ds_
         *span = value;
     } else if (which == DS_NUMBER_DISTANCE) {
         *span = (ds_span){fmin(span->low, value.low), fmin(span->high, value.high)};
+    } else if (which == DS_NUMBER_TEMP) {
+        *span = (ds_span){fmin(span->low, value.low), fmax(span->high, value.high)};
     } else {
         *span = (ds_span){fmax(span->low, value.low), fmax(span->high, value.high)};
     }
 }
 
-static void read_quantity(ds_assessor *const a, ds_situation *const s, const ds_json *const item, int32_t *const owner)
+/* True when figures of this name may stand beside the word; another one would settle what it says nothing of. */
+static bool takes_quantity(const ds_word *const word, const ds_str name)
+{
+    for (const ds_json *item = word->quantities ? word->quantities->first : NULL; item; item = item->next) {
+        if (ds_str_eq(ds_json_text(item), name)) {
+            return true;
+        }
+    }
+    return false;
+}
+
+static void read_quantity(ds_assessor *const a, ds_situation *const s, const ds_word *const word,
+                          const ds_json *const item, int32_t *const owner)
 {
     const ds_number which = ds_number_of(ds_json_key(item));
-    const bool known = which >= DS_NUMBER_DEPTH && which <= DS_NUMBER_TEMP;
+    const bool known = which != DS_NUMBERS && takes_quantity(word, ds_json_key(item));
     double value = 0;
     if (!known) {
         ds_assessor_complain(a, item, owner, DS_P_UNKNOWN_KEY, ds_json_key(item), (ds_str){0});
@@ -116,7 +130,7 @@ static void read_quantities(ds_assessor *const a, ds_situation *const s, const d
     const bool is_object = item->kind == DS_JSON_OBJECT;
     for (const ds_json *member = is_object ? item->first : NULL; member; member = member->next) {
         if (!ds_str_is(ds_json_key(member), "word")) {
-            read_quantity(a, s, member, owner);
+            read_quantity(a, s, word, member, owner);
         }
     }
     for (const ds_json *name = word->quantities ? word->quantities->first : NULL; name; name = name->next) {
@@ -206,7 +220,10 @@ static bool add_absent(ds_assessor *const a, ds_situation *const s, const ds_wor
     }
     const bool takes_away = has(&s->seen, id);
     s->seen.bits[id / 64] &= ~(UINT64_C(1) << id % 64);
-    s->answered |= (uint8_t)(1 << a->vocabulary.words->at[id]->group);
+    /* "No hose" does not say "no water"; of people it is said that somebody asked. */
+    if (a->vocabulary.words->at[id]->group == DS_GROUP_PEOPLE) {
+        s->answered |= (uint8_t)(1 << DS_GROUP_PEOPLE);
+    }
     return takes_away;
 }
 

@@ -9,7 +9,7 @@
 
 #include <math.h>
 
-enum { DEEPEST = 8 };
+enum { DEEPEST = 16 };
 
 static bool read_limit(ds_condition *const out, const ds_json *const item)
 {

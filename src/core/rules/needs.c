@@ -26,10 +26,12 @@ static void read_joules(ds_pack_reader *const r, const ds_json *const value, ds_
     out->mark = ds_need_join(out->mark, ds_need_from(&claim));
 }
 
-static void read_degrees(ds_pack_reader *const r, const ds_json *const value, double *const out)
+/* A number, or "temp_c": what stands beside the seen word. */
+static void read_degrees(ds_pack_reader *const r, const ds_json *const value, double *const out, bool *const as_seen)
 {
-    if (!ds_json_number(value, out)) {
-        ds_pack_refuse(r, value, "degrees are a number");
+    *as_seen = value->kind == DS_JSON_STRING && ds_str_is(ds_json_text(value), "temp_c");
+    if (!*as_seen && !ds_json_number(value, out)) {
+        ds_pack_refuse(r, value, "degrees are a number, or \"temp_c\" for what was seen");
     }
 }
 
@@ -53,9 +55,9 @@ static void read_need(ds_pack_reader *const r, const ds_json *const item, ds_nee
     } else if (ds_str_is(key, "surface_d")) {
         out->surface_d = read_true(r, item);
     } else if (ds_str_is(key, "rated_c")) {
-        read_degrees(r, item, &out->rated_c);
+        read_degrees(r, item, &out->rated_c, &out->rated_as_seen);
     } else if (ds_str_is(key, "cold_c")) {
-        read_degrees(r, item, &out->cold_c);
+        read_degrees(r, item, &out->cold_c, &out->cold_as_seen);
     } else if (ds_str_is(key, "quality")) {
         out->qualities = ds_pack_word_ids(r, DS_FAMILY_QUALITY, item, &out->qualities_len);
     } else if (ds_str_is(key, "measure")) {

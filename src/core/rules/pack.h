@@ -42,6 +42,7 @@ typedef struct ds_needs {
     bool immersion;           /* water test 8 to the seen depth and hours */
     bool surface_d;
     double rated_c, cold_c;   /* NAN: none */
+    bool rated_as_seen, cold_as_seen; /* for the temperature that stands beside a seen word */
     const uint16_t *qualities; /* word ids, all of them */
     uint16_t qualities_len;
     const uint16_t *measures; /* word ids, any of them */
