@@ -2,22 +2,91 @@
 /* The fact that decided, one sentence for each obstacle; and a need against one mark. */
 #include "core/assess/say.h"
 
-typedef struct test_list {
-    ds_text *out;
-    size_t len;
-} test_list;
+#include <math.h>
 
-static void add_test(void *const ctx, const ds_str test)
+/* One track of tests for a sentence: its name, its bits and how a rung is written. */
+typedef struct track {
+    const char *name;
+    unsigned first_bit, len;
+    char first_rung;
+} track;
+
+static const track TRACKS[] = {
+    {"solids ", 0, DS_OBJECTS_LEN, '1'}, {"access ", 6, DS_ACCESS_LEN, 'A'}, {"water ", 10, DS_WATER_LEN, '1'}};
+
+static void separate(ds_text *const out, const size_t start)
 {
-    test_list *const list = ctx;
-    ds_text_add(list->out, list->len++ ? ", " : "");
-    ds_text_adds(list->out, test);
+    ds_text_add(out, out->len > start ? ", " : "");
 }
 
-static void add_lost(ds_text *const out, const ds_need lost)
+/* Runs of rungs as "water 1 to 4". */
+static void add_runs(ds_text *const out, const size_t start, const track *const t, const uint64_t tests)
 {
-    test_list list = {.out = out};
-    ds_need_each(lost, add_test, &list);
+    for (unsigned i = 0; i < t->len; i++) {
+        unsigned end = i;
+        while (end < t->len && tests >> (t->first_bit + end) & 1) {
+            end++;
+        }
+        if (end == i) {
+            continue;
+        }
+        separate(out, start);
+        ds_text_add(out, t->name);
+        ds_text_char(out, (char)((unsigned char)t->first_rung + i));
+        if (end - i > 1) {
+            ds_text_add(out, end - i > 2 ? " to " : " and ");
+            ds_text_char(out, (char)((unsigned char)t->first_rung + end - 1));
+        }
+        i = end;
+    }
+}
+
+typedef struct condition_list {
+    ds_text *out;
+    size_t start;
+} condition_list;
+
+/* Impact, depth and time have names of their own; tests are written as runs. */
+static void add_condition(void *const ctx, const ds_str test)
+{
+    const condition_list *const list = ctx;
+    if (ds_str_starts(test, DS_STR("impact")) || ds_str_starts(test, DS_STR("depth")) ||
+        ds_str_starts(test, DS_STR("time"))) {
+        separate(list->out, list->start);
+        ds_text_adds(list->out, test);
+    }
+}
+
+/* A set of tests, with impact, depth and time or without. */
+static void add_tests(ds_text *const out, const ds_need need, const bool with_conditions)
+{
+    const size_t start = out->len;
+    for (size_t i = 0; i < sizeof TRACKS / sizeof *TRACKS; i++) {
+        add_runs(out, start, &TRACKS[i], ds_mark_proven(need));
+    }
+    condition_list list = {out, start};
+    if (with_conditions) {
+        ds_need_each(need, add_condition, &list);
+    }
+}
+
+/* What is lost, in one or two sentences: the tests that the mark denies, then those that it leaves open. */
+static void add_lost(ds_text *const out, const ds_verdict verdict, const ds_need lost, const ds_mark mark)
+{
+    const uint64_t denied = ds_mark_proven(lost) & ds_mark_denied(mark);
+    const ds_need short_of = (lost & ~DS_TESTS_ALL) | denied;
+    const ds_need open = lost & DS_TESTS_ALL & ~denied;
+    if (verdict == DS_SHORT) {
+        ds_text_add(out, "Not covered: ");
+        add_tests(out, short_of, true);
+        ds_text_add(out, open ? ". Not shown either: " : ".");
+        add_tests(out, open, false);
+        ds_text_add(out, open ? "." : "");
+        return;
+    }
+    ds_text_add(out, "Not shown: ");
+    add_tests(out, lost, true);
+    ds_text_char(out, '.');
 }
 
 static void add_rule_name(ds_text *const out, const ds_rule *const rule)
@@ -47,9 +116,7 @@ static void add_because(ds_text *const out, const ds_rule *const rule)
 
 static void say_short(ds_text *const out, const ds_finding *const finding)
 {
-    ds_text_add(out, "Not covered: ");
-    add_lost(out, finding->lost);
-    ds_text_char(out, '.');
+    add_lost(out, DS_SHORT, finding->lost, finding->marked);
     add_because(out, finding->deciding);
 }
 
@@ -78,7 +145,7 @@ static void say_problem(ds_text *const out, const ds_findings *const findings, c
     ds_text_int(out, problem->where.line);
     ds_text_add(out, ": ");
     ds_problem_say(out, problem);
-    ds_text_char(out, '.');
+    ds_text_add(out, out->at && out->at[out->len - 1] == '?' ? "" : ".");
 }
 
 static void say_mark(ds_text *const out, const ds_finding *const finding)
@@ -86,12 +153,13 @@ static void say_mark(ds_text *const out, const ds_finding *const finding)
     if (finding->reading.status >= DS_READ_QUESTION && finding->reading.notes_len) {
         ds_text_add(out, "The mark cannot be counted as it stands: ");
         ds_reading_because(out, &finding->reading);
+    } else if (!finding->has_mark && finding->reading.notes_len) {
+        ds_text_add(out, "The mark is no evidence: ");
+        ds_reading_because(out, &finding->reading);
     } else if (!finding->has_mark) {
         ds_text_add(out, "No mark is given, so nothing is shown.");
     } else {
-        ds_text_add(out, "Not shown: ");
-        add_lost(out, finding->lost);
-        ds_text_char(out, '.');
+        add_lost(out, DS_UNKNOWN, finding->lost, finding->marked);
     }
     add_because(out, finding->deciding);
 }
@@ -111,20 +179,39 @@ static void say_open(ds_text *const out, const ds_finding *const finding)
 
 static void say_rated(ds_text *const out, const ds_findings *const findings, const ds_finding *const finding)
 {
-    ds_text_add(out, "Not shown: ");
+    ds_text_add(out, finding->verdict == DS_SHORT ? "Not met: " : "Not shown: ");
     ds_say_rule_effect(out, findings->book, finding->deciding);
     ds_text_char(out, '.');
     add_because(out, finding->deciding);
 }
 
-static void say_bar(ds_text *const out, const ds_findings *const findings, const ds_finding *const finding)
+/* The maker's range against what is needed. */
+static void add_temperatures(ds_text *const out, const ds_finding *const finding)
+{
+    const ds_maker *const maker = &finding->point->maker;
+    ds_text_add(out, "The maker states ");
+    ds_text_number(out, maker->ambient_low_c, 1);
+    ds_text_add(out, " to ");
+    ds_text_number(out, maker->ambient_high_c, 1);
+    ds_text_add(out, " °C; needed: ");
+    const bool hot = !isnan(finding->rated_c);
+    const bool cold = !isnan(finding->cold_c);
+    if (cold) {
+        ds_text_number(out, finding->cold_c, 1);
+        ds_text_add(out, hot ? " to " : " °C.");
+    }
+    if (hot) {
+        ds_text_number(out, finding->rated_c, 1);
+        ds_text_add(out, " °C.");
+    }
+}
+
+static void say_bar(ds_text *const out, const ds_finding *const finding)
 {
     if (finding->deciding->bars.at) {
         ds_text_adds(out, finding->deciding->bars);
     } else {
-        ds_text_add(out, "The maker's limit is short of: ");
-        ds_say_rule_effect(out, findings->book, finding->deciding);
-        ds_text_char(out, '.');
+        add_temperatures(out, finding);
     }
     add_because(out, finding->deciding);
 }
@@ -148,7 +235,7 @@ void ds_say_deciding(ds_text *const out, const ds_findings *const findings, cons
         say_fit(out, finding);
         break;
     case DS_OBSTACLE_BAR:
-        say_bar(out, findings, finding);
+        say_bar(out, finding);
         break;
     case DS_OBSTACLE_SHORT:
         say_short(out, finding);
@@ -199,9 +286,7 @@ void ds_say_comparison(ds_text *const out, const ds_need need, const ds_reading 
     if (verdict == DS_FITS) {
         ds_text_add(out, "Every needed test is proven.");
     } else {
-        ds_text_add(out, verdict == DS_SHORT ? "Not covered: " : "Not shown: ");
-        add_lost(out, lost);
-        ds_text_char(out, '.');
+        add_lost(out, verdict, lost, reading->mark);
     }
     if (reading->notes_len) {
         ds_text_char(out, ' ');
