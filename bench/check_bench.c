@@ -31,22 +31,26 @@ static const char *const MARKS[] = {"IP20", "IP44", "IP55 IK08", "IP66/IP67 IK10
 
 static void write_place(FILE *const out, const long index)
 {
-    fprintf(out, "%s\n{\"id\": \"place-%ld\", \"name\": \"Place number %ld\", %s}", index ? "," : "", index, index,
-            PLACES[index % 5]);
+    fprintf(out, "%s\n{\"id\": \"place-%ld\", \"name\": \"Place number %ld\", %s}", index ? "," : "", index,
+            index, PLACES[index % 5]);
 }
 
 static void write_point(FILE *const out, const long index)
 {
     const long place = index / POINTS_A_PLACE;
-    fprintf(out, "%s\n{\"id\": \"P%ld\", \"place\": \"place-%ld\", \"name\": \"Point %ld by the door\", \"kind\": \"%s\", ",
+    fprintf(out,
+            "%s\n{\"id\": \"P%ld\", \"place\": \"place-%ld\", \"name\": \"Point %ld by the door\", \"kind\": "
+            "\"%s\", ",
             index ? "," : "", index, place, index, KINDS[index % 5]);
-    fprintf(out, "\"height_m\": 1.2, \"supply\": {\"volts\": 230, \"current\": \"ac\", \"selv\": false, \"rcd_ma\": 30}, ");
+    fprintf(out, "\"height_m\": 1.2, \"supply\": {\"volts\": 230, \"current\": \"ac\", \"selv\": false, "
+                 "\"rcd_ma\": 30}, ");
     if (place % 5 == 3) {
         fprintf(out, "\"zone_stated\": \"%s\", \"zone1_distance_m\": 2.6, ", index % 2 ? "2" : "outside");
     }
     if (index % 8 == 0) {
-        fprintf(out, "\"marked\": [{\"ip\": \"IP66\", \"when\": [\"lid-closed\"]}, {\"ip\": \"IP44\", \"when\": "
-                     "[\"plug-in-use\"]}], \"states\": [[\"lid-closed\"], [\"plug-in-use\"]]}");
+        fprintf(out,
+                "\"marked\": [{\"ip\": \"IP66\", \"when\": [\"lid-closed\"]}, {\"ip\": \"IP44\", \"when\": "
+                "[\"plug-in-use\"]}], \"states\": [[\"lid-closed\"], [\"plug-in-use\"]]}");
     } else {
         fprintf(out, "\"marked\": [{\"ip\": \"%s\"}]}", index % 10 == 9 ? "weatherproof" : MARKS[index % 5]);
     }
@@ -59,7 +63,8 @@ static void write_job(const char *const path, const long points)
         perror(path);
         exit(2);
     }
-    fprintf(out, "{\"dripstone\": 1, \"title\": \"Generated\", \"date\": \"2024-05-04\", \"rules\": [\"gb-2022\"],\n\"places\": [");
+    fprintf(out, "{\"dripstone\": 1, \"title\": \"Generated\", \"date\": \"2024-05-04\", \"rules\": "
+                 "[\"gb-2022\"],\n\"places\": [");
     for (long i = 0; i * POINTS_A_PLACE < points; i++) {
         write_place(out, i);
     }
@@ -126,7 +131,7 @@ int main(const int argc, char **const argv)
         fprintf(stderr, "usage: check_bench PROGRAM\n");
         return 2;
     }
-    char path[] = "/tmp/dripstone-bench-XXXXXX";
+    char path[] = "dripstone-bench-XXXXXX";
     const int file = mkstemp(path);
     if (file < 0) {
         perror(path);

@@ -1,6 +1,7 @@
 # SPDX-License-Identifier: MIT
 #
-# Unit tests: every file is one cmocka program; DS_SOURCE_DIR and DS_TESTS_DIR say where its data lies.
+# Unit tests: every file is one cmocka program; DS_SOURCE_DIR and DS_TESTS_DIR say where its data lies. Helpers are
+# built in the same way and are run by a runner, not by themselves.
 
 find_library(CMOCKA_LIBRARY cmocka REQUIRED)
 find_library(JANSSON_LIBRARY jansson REQUIRED)
@@ -13,10 +14,12 @@ target_compile_definitions(ds_test_flags INTERFACE
     DS_SOURCE_DIR="${PROJECT_SOURCE_DIR}"
     DS_TESTS_DIR="${PROJECT_SOURCE_DIR}/tests")
 
-foreach(file ${DS_UNIT_TESTS})
+foreach(file ${DS_UNIT_TESTS} ${DS_TEST_HELPERS})
     get_filename_component(name ${file} NAME_WE)
     add_executable(unit_${name} ${file})
     set_target_properties(unit_${name} PROPERTIES OUTPUT_NAME ${name} RUNTIME_OUTPUT_DIRECTORY tests)
     target_link_libraries(unit_${name} PRIVATE ds_test_flags)
-    add_test(NAME ${name} COMMAND unit_${name} WORKING_DIRECTORY ${PROJECT_SOURCE_DIR})
+    if(NOT file IN_LIST DS_TEST_HELPERS)
+        add_test(NAME ${name} COMMAND unit_${name} WORKING_DIRECTORY ${PROJECT_SOURCE_DIR})
+    endif()
 endforeach()

@@ -10,14 +10,15 @@
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
 
-#define FUZZ_EXPECT(holds)                                                                                           \
-    do {                                                                                                             \
-        if (!(holds)) {                                                                                              \
-            abort();                                                                                                 \
-        }                                                                                                            \
+#define FUZZ_EXPECT(holds)                                                                                   \
+    do {                                                                                                     \
+        if (!(holds)) {                                                                                      \
+            abort();                                                                                         \
+        }                                                                                                    \
     } while (0)
 
-static inline void *fuzz_resize(void *const ctx, void *const old, const size_t old_size, const size_t new_size)
+static inline void *fuzz_resize(void *const ctx, void *const old, const size_t old_size,
+                                const size_t new_size)
 {
     (void)ctx;
     (void)old_size;

@@ -8,21 +8,27 @@
 #include "core/assess/render.h"
 
 static const char WORDS[] =
-    "{\"dripstone_words\": 1, \"setting\": [{\"word\": \"outdoors\", \"influences\": {\"AD\": 4}}, {\"word\": \"indoors\"}],"
-    "\"place\": [{\"word\": \"yard\"}, {\"word\": \"bath-room\", \"zones\": [\"0\", \"1\", \"2\", \"outside\"]}],"
+    "{\"dripstone_words\": 1, \"setting\": [{\"word\": \"outdoors\", \"influences\": {\"AD\": 4}}, "
+    "{\"word\": \"indoors\"}],"
+    "\"place\": [{\"word\": \"yard\"}, {\"word\": \"bath-room\", \"zones\": [\"0\", \"1\", \"2\", "
+    "\"outside\"]}],"
     "\"kind\": [{\"word\": \"socket-outlet\", \"complete\": true}, {\"word\": \"box\", \"enclosure\": true}],"
     "\"measure\": [{\"word\": \"guard\"}], \"condition\": [{\"word\": \"lid-closed\"}],"
     "\"found\": [{\"word\": \"cracked\", \"spoils\": true}], \"quality\": [{\"word\": \"salt\"}],"
     "\"material\": [{\"word\": \"grp\"}], \"evidence\": [{\"word\": \"label-seen\"}],"
-    "\"seen\": [{\"word\": \"hose\", \"group\": \"water\", \"influences\": {\"AD\": 5}, \"quantities\": [\"depth_m\"]}]}";
+    "\"seen\": [{\"word\": \"hose\", \"group\": \"water\", \"influences\": {\"AD\": 5}, \"quantities\": "
+    "[\"depth_m\"]}]}";
 
 static const char PACK[] =
     "{\"dripstone_pack\": 1, \"id\": \"x\", \"title\": \"X\", \"edition\": \"X\", \"rules\": ["
-    "{\"id\": \"a\", \"clause\": \"1\", \"grade\": \"rule\", \"when\": {\"AD\": 4}, \"needs\": {\"ip\": \"IPX4\"},"
+    "{\"id\": \"a\", \"clause\": \"1\", \"grade\": \"rule\", \"when\": {\"AD\": 4}, \"needs\": {\"ip\": "
+    "\"IPX4\"},"
     " \"because\": \"b\", \"source\": {\"kind\": \"common-practice\"}},"
-    "{\"id\": \"b\", \"clause\": \"2\", \"grade\": \"rule\", \"when\": {\"depth_m\": {\"above\": 1}}, \"needs\": "
+    "{\"id\": \"b\", \"clause\": \"2\", \"grade\": \"rule\", \"when\": {\"depth_m\": {\"above\": 1}}, "
+    "\"needs\": "
     "{\"immersion\": true}, \"because\": \"b\", \"source\": {\"kind\": \"common-practice\"}},"
-    "{\"id\": \"c\", \"clause\": \"3\", \"grade\": \"rule\", \"when\": {\"zone\": \"1\", \"height_m\": {\"below\": 1}}, "
+    "{\"id\": \"c\", \"clause\": \"3\", \"grade\": \"rule\", \"when\": {\"zone\": \"1\", \"height_m\": "
+    "{\"below\": 1}}, "
     "\"unless\": {\"measure\": \"guard\"}, \"bars\": \"No.\", \"because\": \"b\", \"source\": {\"kind\": "
     "\"common-practice\"}}]}";
 

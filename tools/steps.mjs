@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: MIT
 //
-// What ./test does: the list of steps. A step is { name, command, needs, count, env }: it starts when the steps that it
-// needs have passed, and `count` says how its output is read (tools/count.mjs). New unit tests, fuzz targets, checks
-// and runners are found by their place, so adding one needs no change here.
+// What ./test does: the list of steps. A step is { name, command, needs, count }: it starts when the steps that it
+// needs have passed, and `count` says how its output is read (tools/count.mjs). Unit tests and fuzz targets are those of
+// cmake/sources.cmake, checks and runners are found by their place: adding one needs no change here.
 
-import { existsSync, readdirSync } from 'node:fs'
+import { existsSync, readFileSync, readdirSync } from 'node:fs'
 import { basename, join } from 'node:path'
 
 const warningsStop = '-DDS_WERROR=ON'
@@ -18,6 +18,13 @@ function filesIn(folder, passes) {
         .sort()
 }
 
+// The files of one list of cmake/sources.cmake. A list that is not found is an error, not an empty list.
+function listed(name) {
+    const list = new RegExp(`^set\\(${name}\\s([^)]*)\\)`, 'm').exec(readFileSync('cmake/sources.cmake', 'utf8'))
+    if (!list) throw new Error(`cmake/sources.cmake has no list ${name}`)
+    return list[1].trim().split(/\s+/)
+}
+
 const stem = (path) => basename(path).replace(/\.[^.]*$/, '')
 
 const build = (preset, ...more) => ({
@@ -28,7 +35,7 @@ const build = (preset, ...more) => ({
 })
 
 function unitSteps(preset) {
-    return filesIn('tests/unit', (name) => name.endsWith('.c')).map((path) => ({
+    return listed('DS_UNIT_TESTS').map((path) => ({
         name: `unit ${stem(path)} (${preset})`,
         command: [`build/${preset}/tests/${stem(path)}`],
         needs: [`build ${preset}`],
@@ -37,7 +44,7 @@ function unitSteps(preset) {
 }
 
 function fuzzSteps() {
-    return filesIn('fuzz', (name) => name.endsWith('.c') && name !== 'replay.c').map((path) => ({
+    return listed('DS_FUZZ_TARGETS').map((path) => ({
         name: `fuzz ${stem(path)}`,
         command: [`build/asan/fuzz/${stem(path)}`, `fuzz/corpus/${stem(path)}`],
         needs: ['build asan'],
@@ -56,22 +63,24 @@ function checkSteps() {
     }))
 }
 
-// Runners drive the built program, and the WebAssembly module where there is one.
-function runnerSteps(builds) {
-    const files = [...filesIn('tests', (name) => name.endsWith('.mjs')), ...filesIn('tests/oracle', (name) => name.endsWith('.mjs'))]
-    return files.map((path) => ({
-        name: `${path.startsWith('tests/oracle') ? 'oracle' : 'runner'} ${stem(path)}`,
-        command: ['node', path],
-        needs: builds,
+// What a runner is told beside its name.
+const runnerWords = { json_oracle: ['build/debug/tests/json_echo'] }
+
+// Runners drive the built programs, and the WebAssembly module where there is one.
+function runnerSteps(folder, kind, needs) {
+    return filesIn(folder, (name) => name.endsWith('.mjs')).map((path) => ({
+        name: `${kind} ${stem(path)}`,
+        command: ['node', path, ...(runnerWords[stem(path)] ?? [])],
+        needs,
         count: 'lines'
     }))
 }
 
 // Builds come first, the slow ones before the quick ones: what stands first starts first.
 export function allSteps({ quick }) {
-    const native = [build('debug'), build('release', '-DDS_BENCH=ON')]
+    const native = [build('debug'), build('release', 'dripstone')]
     const thorough = quick ? [] : [build('asan'), build('wasm')]
-    const runnerBuilds = ['build release', ...(quick ? [] : ['build wasm'])]
+    const builds = ['build debug', 'build release', ...(quick ? [] : ['build wasm'])]
     const checks = checkSteps().filter(({ name }) => !quick || name !== 'check tidy')
     const tidy = checks.filter(({ name }) => name === 'check tidy')
     return [
@@ -81,6 +90,7 @@ export function allSteps({ quick }) {
         ...checks.filter((step) => !tidy.includes(step)),
         ...unitSteps('debug'),
         ...(quick ? [] : [...unitSteps('asan'), ...fuzzSteps()]),
-        ...runnerSteps(runnerBuilds)
+        ...runnerSteps('tests', 'runner', builds),
+        ...runnerSteps('tests/oracle', 'oracle', builds)
     ]
 }

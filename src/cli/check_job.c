@@ -34,7 +34,7 @@ static void add_place(ds_sheet *const sheet, const ds_finding *const finding)
         ds_text_add(&sheet->say, finding->point->place_id.len ? ", " : "");
         const bool outside = ds_str_is(finding->zone, "outside");
         ds_text_add(&sheet->say, outside ? "outside the zones" : "zone ");
-        ds_text_adds(&sheet->say, outside ? (ds_str){0} : finding->zone);
+        ds_text_adds(&sheet->say, outside ? DS_STR("") : finding->zone);
     }
 }
 

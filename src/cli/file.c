@@ -3,7 +3,7 @@
  * Files, whole. Read by plain reads (a mapped file that another program shortens would end this one), the size of a
  * regular file taken as a hint. Written aside, flushed to disk and linked into place.
  */
-#define _POSIX_C_SOURCE 200809L /* mkstemp, fchmod, O_CLOEXEC */
+#define _POSIX_C_SOURCE 200809L /* mkstemp, fchmod, O_CLOEXEC; NOLINT(bugprone-reserved-identifier) */
 #include "cli/host.h"
 
 #include "cli/page.h"

@@ -11,8 +11,9 @@
 
 enum { WIDTH_DEFAULT = 80, WIDTH_MOST = 100, WIDTH_LEAST = 40 };
 
-static const char *const ISOLATE = "\xE2\x81\xA8";
-static const char *const ISOLATE_END = "\xE2\x81\xA9";
+/* First strong isolate and its end (U+2068, U+2069), put round names so that right-to-left ones keep to themselves. */
+static const char ISOLATE[] = {(char)0xE2, (char)0x81, (char)0xA8, 0};
+static const char ISOLATE_END[] = {(char)0xE2, (char)0x81, (char)0xA9, 0};
 
 /* --- opening ------------------------------------------------------------------------------------------------------ */
 

@@ -167,7 +167,7 @@ static void put_rules_of(lister *const l, const ds_pack *const pack)
         const ds_rule *const rule = &pack->rules[i];
         ds_page_adds(&l->page, DS_STRONG, rule->id);
         ds_page_add(&l->page, DS_QUIET, "  ");
-        ds_page_adds(&l->page, DS_QUIET, ds_str_is(rule->clause, "-") ? (ds_str){0} : rule->clause);
+        ds_page_adds(&l->page, DS_QUIET, ds_str_is(rule->clause, "-") ? DS_STR("") : rule->clause);
         ds_page_add(&l->page, DS_QUIET, rule->grade == DS_GRADE_RULE ? "" : "  ");
         ds_page_add(&l->page, DS_QUIET, rule->grade == DS_GRADE_RULE ? "" : ds_grade_word(rule->grade));
         ds_page_break(&l->page, 0, INDENT);

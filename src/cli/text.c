@@ -5,7 +5,7 @@
  * Width comes from the C library's tables of the locale C.UTF-8, whatever the person's locale is, so that a page is
  * the same everywhere.
  */
-#define _XOPEN_SOURCE 700 /* wcwidth */
+#define _XOPEN_SOURCE 700 /* wcwidth; NOLINT(bugprone-reserved-identifier) */
 #include "cli/page.h"
 
 #include <langinfo.h>

@@ -7,11 +7,15 @@
 
 static const char JOB[] =
     "{\"dripstone\": 1, \"title\": \"Oom\", \"date\": \"2024-05-04\", \"rules\": [\"gb-2022\"], \"places\": ["
-    "{\"id\": \"yard\", \"kind\": \"yard\", \"setting\": \"outdoors\", \"seen\": [\"none\", \"hosed-directly\"],"
-    " \"asked\": {\"ip\": \"IP55\", \"impact_j\": 5, \"suitable_for\": [\"ammonia\"], \"by\": \"client\"}}], \"points\": ["
-    "{\"id\": \"1\", \"place\": \"yard\", \"kind\": \"socket-outlet\", \"marked\": [{\"ip\": \"IP66\", \"when\": "
+    "{\"id\": \"yard\", \"kind\": \"yard\", \"setting\": \"outdoors\", \"seen\": [\"none\", "
+    "\"hosed-directly\"],"
+    " \"asked\": {\"ip\": \"IP55\", \"impact_j\": 5, \"suitable_for\": [\"ammonia\"], \"by\": \"client\"}}], "
+    "\"points\": ["
+    "{\"id\": \"1\", \"place\": \"yard\", \"kind\": \"socket-outlet\", \"marked\": [{\"ip\": \"IP66\", "
+    "\"when\": "
     "[\"lid-closed\"]}], \"states\": [[\"lid-closed\"]], \"odd\": 1},"
-    "{\"id\": \"2\", \"place\": \"yrad\", \"kind\": \"lumniaire\", \"marked\": [{\"ip\": \"weatherproof\"}]}]}";
+    "{\"id\": \"2\", \"place\": \"yrad\", \"kind\": \"lumniaire\", \"marked\": [{\"ip\": "
+    "\"weatherproof\"}]}]}";
 
 /* The whole way once; false when memory ran out somewhere. */
 static bool whole_way(test_alloc *const a)

@@ -52,8 +52,8 @@ typedef struct sample {
     int volts, height_cm, distance_cm;
 } sample;
 
-static const char *const MARKS[] = {"IP20 IK02", "IP2X", "IPX4", "IP44 IK07", "IP55 IK08", "IP66 IK10", "IP67 IK10",
-                                    "IP66/IP67 IK10"};
+static const char *const MARKS[] = {"IP20 IK02", "IP2X",      "IPX4",      "IP44 IK07",
+                                    "IP55 IK08", "IP66 IK10", "IP67 IK10", "IP66/IP67 IK10"};
 
 static sample random_sample(void)
 {
@@ -98,7 +98,8 @@ static void write_seen(ds_text *const out, const sample *const s)
     for (size_t i = 0; i < 3; i++) {
         if (s->seen[i]) {
             add(out, first ? "{\"word\": \"" : ", {\"word\": \"", s->seen[i]->word, "\"");
-            for (const ds_json *name = s->seen[i]->quantities ? s->seen[i]->quantities->first : NULL; name; name = name->next) {
+            for (const ds_json *name = s->seen[i]->quantities ? s->seen[i]->quantities->first : NULL; name;
+                 name = name->next) {
                 add(out, ", \"", ds_json_text(name), "\": 2");
             }
             ds_text_add(out, "}");
@@ -125,7 +126,9 @@ static void write_job(ds_text *const out, const sample *const s)
         add(out, ", \"marked\": [{\"ip\": \"", ds_str_of(s->mark), "\"}]");
     }
     if (s->has_supply) {
-        ds_text_add(out, ", \"supply\": {\"current\": \"ac\", \"source_place\": \"outside\", \"rcd_ma\": 30, \"volts\": ");
+        ds_text_add(
+            out,
+            ", \"supply\": {\"current\": \"ac\", \"source_place\": \"outside\", \"rcd_ma\": 30, \"volts\": ");
         ds_text_int(out, s->volts);
         ds_text_add(out, s->selv ? ", \"selv\": true}" : ", \"selv\": false}");
     }
@@ -207,7 +210,8 @@ static void test_one_more_observation(void **const state)
         const answer a = ask(&s, &the_world->book);
         s.seen[2] = pick_word(DS_FAMILY_SEEN);
         const answer b = ask(&s, &the_world->book);
-        expect(ds_need_join(a.needed, b.needed) == b.needed, "one more observation takes a need away", &a, &b);
+        expect(ds_need_join(a.needed, b.needed) == b.needed, "one more observation takes a need away", &a,
+               &b);
         expect(b.verdict >= a.verdict, "one more observation betters a verdict", &a, &b);
     }
 }

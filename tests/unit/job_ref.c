@@ -14,39 +14,52 @@ typedef struct fault {
 } fault;
 
 #define HEAD_TEXT "{\"dripstone\": 1, \"rules\": [\"iec\"],\n"
-#define PLACES_TEXT "\"places\": [{\"id\": \"a\", \"kind\": \"office\", \"setting\": \"indoors\", \"seen\": \"none\"}],\n"
+#define PLACES_TEXT                                                                                          \
+    "\"places\": [{\"id\": \"a\", \"kind\": \"office\", \"setting\": \"indoors\", \"seen\": \"none\"}],\n"
 
 static const fault FAULTS[] = {
-    {HEAD_TEXT "\"places\": [{\"id\": \"a\", \"kind\": \"office\"}], \"points\": []}", DS_P_MISSING_KEY, "/places/0", 2, 12,
-     THE_PLACE},
-    {HEAD_TEXT "\"places\": [{\"id\": \"a\", \"kind\": 7, \"setting\": \"indoors\"}]}", DS_P_WRONG_TYPE, "/places/0/kind", 2,
-     32, THE_PLACE},
-    {HEAD_TEXT "\"places\": [{\"id\": \"a\", \"kind\": \"office\", \"setting\": \"indoors\", \"sene\": \"none\"}]}",
+    {HEAD_TEXT "\"places\": [{\"id\": \"a\", \"kind\": \"office\"}], \"points\": []}", DS_P_MISSING_KEY,
+     "/places/0", 2, 12, THE_PLACE},
+    {HEAD_TEXT "\"places\": [{\"id\": \"a\", \"kind\": 7, \"setting\": \"indoors\"}]}", DS_P_WRONG_TYPE,
+     "/places/0/kind", 2, 32, THE_PLACE},
+    {HEAD_TEXT
+     "\"places\": [{\"id\": \"a\", \"kind\": \"office\", \"setting\": \"indoors\", \"sene\": \"none\"}]}",
      DS_P_UNKNOWN_KEY, "/places/0/sene", 2, 72, THE_PLACE},
-    {HEAD_TEXT "\"places\": [{\"id\": \"a\", \"kind\": \"office\", \"setting\": \"indoors\", \"seen\": [3]}]}",
+    {HEAD_TEXT
+     "\"places\": [{\"id\": \"a\", \"kind\": \"office\", \"setting\": \"indoors\", \"seen\": [3]}]}",
      DS_P_WRONG_TYPE, "/places/0/seen", 2, 72, THE_PLACE},
-    {HEAD_TEXT "\"places\": [{\"id\": \"a\", \"kind\": \"office\", \"setting\": \"indoors\", \"influences\": {\"AD\": 0}}]}",
+    {HEAD_TEXT "\"places\": [{\"id\": \"a\", \"kind\": \"office\", \"setting\": \"indoors\", \"influences\": "
+               "{\"AD\": 0}}]}",
      DS_P_OUT_OF_RANGE, "/places/0/influences/AD", 2, 85, THE_PLACE},
-    {HEAD_TEXT "\"places\": [{\"id\": \"a\", \"kind\": \"office\", \"setting\": \"indoors\", \"influences\": {\"ZZ\": 1}}]}",
+    {HEAD_TEXT "\"places\": [{\"id\": \"a\", \"kind\": \"office\", \"setting\": \"indoors\", \"influences\": "
+               "{\"ZZ\": 1}}]}",
      DS_P_UNKNOWN_KEY, "/places/0/influences/ZZ", 2, 85, THE_PLACE},
-    {HEAD_TEXT PLACES_TEXT "\"points\": [{\"id\": \"1\", \"place\": \"b\", \"kind\": \"switch\"}]}", DS_P_NO_SUCH_PLACE,
-     "/points/0/place", 3, 33, THE_POINT},
-    {HEAD_TEXT PLACES_TEXT "\"points\": [{\"id\": \"1\", \"place\": \"a\", \"kind\": \"switch\", \"height_m\": 2100}]}",
+    {HEAD_TEXT PLACES_TEXT "\"points\": [{\"id\": \"1\", \"place\": \"b\", \"kind\": \"switch\"}]}",
+     DS_P_NO_SUCH_PLACE, "/points/0/place", 3, 33, THE_POINT},
+    {HEAD_TEXT PLACES_TEXT
+     "\"points\": [{\"id\": \"1\", \"place\": \"a\", \"kind\": \"switch\", \"height_m\": 2100}]}",
      DS_P_OUT_OF_RANGE, "/points/0/height_m", 3, 68, THE_POINT},
-    {HEAD_TEXT PLACES_TEXT "\"points\": [{\"id\": \"1\", \"place\": \"a\", \"kind\": \"switch\", \"height_m\": \"2.1\"}]}",
+    {HEAD_TEXT PLACES_TEXT
+     "\"points\": [{\"id\": \"1\", \"place\": \"a\", \"kind\": \"switch\", \"height_m\": \"2.1\"}]}",
      DS_P_WRONG_TYPE, "/points/0/height_m", 3, 68, THE_POINT},
-    {HEAD_TEXT PLACES_TEXT "\"points\": [{\"id\": \"1\", \"place\": \"a\", \"kind\": \"switch\", \"count\": 1.5}]}",
+    {HEAD_TEXT PLACES_TEXT
+     "\"points\": [{\"id\": \"1\", \"place\": \"a\", \"kind\": \"switch\", \"count\": 1.5}]}",
      DS_P_WRONG_TYPE, "/points/0/count", 3, 65, THE_POINT},
-    {HEAD_TEXT PLACES_TEXT "\"points\": [{\"id\": \"1\", \"place\": \"a\", \"kind\": \"switch\", \"at_m\": [1, 2]}]}",
+    {HEAD_TEXT PLACES_TEXT
+     "\"points\": [{\"id\": \"1\", \"place\": \"a\", \"kind\": \"switch\", \"at_m\": [1, 2]}]}",
      DS_P_WRONG_TYPE, "/points/0/at_m", 3, 64, THE_POINT},
-    {HEAD_TEXT PLACES_TEXT "\"points\": [{\"id\": \"1\", \"place\": \"a\", \"kind\": \"switch\", \"marked\": \"IP44\"}]}",
+    {HEAD_TEXT PLACES_TEXT
+     "\"points\": [{\"id\": \"1\", \"place\": \"a\", \"kind\": \"switch\", \"marked\": \"IP44\"}]}",
      DS_P_WRONG_TYPE, "/points/0/marked", 3, 66, THE_POINT},
-    {HEAD_TEXT PLACES_TEXT "\"points\": [{\"id\": \"1\", \"place\": \"a\", \"kind\": \"switch\", \"states\": [\"x\"]}]}",
+    {HEAD_TEXT PLACES_TEXT
+     "\"points\": [{\"id\": \"1\", \"place\": \"a\", \"kind\": \"switch\", \"states\": [\"x\"]}]}",
      DS_P_WRONG_TYPE, "/points/0/states", 3, 66, THE_POINT},
-    {HEAD_TEXT PLACES_TEXT "\"points\": [{\"id\": \"1\", \"place\": \"a\", \"kind\": \"switch\", \"supply\": {\"selv\": 1}}]}",
+    {HEAD_TEXT PLACES_TEXT
+     "\"points\": [{\"id\": \"1\", \"place\": \"a\", \"kind\": \"switch\", \"supply\": {\"selv\": 1}}]}",
      DS_P_WRONG_TYPE, "/points/0/supply/selv", 3, 75, THE_POINT},
-    {HEAD_TEXT PLACES_TEXT "\"points\": [{\"id\": \"1\", \"place\": \"a\", \"kind\": \"switch\", \"maker\": {\"ambient_c\": "
-                           "[1]}}]}",
+    {HEAD_TEXT PLACES_TEXT
+     "\"points\": [{\"id\": \"1\", \"place\": \"a\", \"kind\": \"switch\", \"maker\": {\"ambient_c\": "
+     "[1]}}]}",
      DS_P_WRONG_TYPE, "/points/0/maker/ambient_c", 3, 79, THE_POINT},
     {HEAD_TEXT "\"points\": 3}", DS_P_WRONG_TYPE, "/points", 2, 11, NOBODY},
     {HEAD_TEXT "\"points\": [3]}", DS_P_WRONG_TYPE, "/points/0", 2, 12, NOBODY},
@@ -92,8 +105,8 @@ static void test_faults(void **const state)
         const ds_problem *const found = &job.problems.at[0];
         if (found->code != FAULTS[i].code || found->where.line != FAULTS[i].line ||
             found->where.column != FAULTS[i].column || !ds_str_is(found->where.pointer, FAULTS[i].pointer)) {
-            fprintf(stderr, "fault %zu: code %d at %u:%u %.*s\n", i, found->code, found->where.line, found->where.column,
-                    (int)found->where.pointer.len, found->where.pointer.at);
+            fprintf(stderr, "fault %zu: code %d at %u:%u %.*s\n", i, found->code, found->where.line,
+                    found->where.column, (int)found->where.pointer.len, found->where.pointer.at);
             fail();
         }
         check_owner(&job, FAULTS[i].owner);
@@ -109,9 +122,9 @@ static void test_duplicate_ids(void **const state)
     open_fixture(&f);
     ds_job job;
     ds_problem problem;
-    const ds_str text = DS_STR(HEAD_TEXT PLACES_TEXT
-                               "\"points\": [{\"id\": \"1\", \"place\": \"a\", \"kind\": \"switch\"},\n"
-                               "{\"id\": \"1\", \"place\": \"a\", \"kind\": \"switch\"}]}");
+    const ds_str text =
+        DS_STR(HEAD_TEXT PLACES_TEXT "\"points\": [{\"id\": \"1\", \"place\": \"a\", \"kind\": \"switch\"},\n"
+                                     "{\"id\": \"1\", \"place\": \"a\", \"kind\": \"switch\"}]}");
     assert_int_equal(ds_job_read(&job, text, &f.arena, &problem), DS_OK);
     assert_int_equal(job.problems.len, 1);
     assert_int_equal(job.problems.at[0].code, DS_P_DUPLICATE_ID);
@@ -179,8 +192,11 @@ static void test_dates(void **const state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(test_faults),    cmocka_unit_test(test_duplicate_ids), cmocka_unit_test(test_unlisted_problems),
-        cmocka_unit_test(test_not_a_job), cmocka_unit_test(test_dates),
+        cmocka_unit_test(test_faults),
+        cmocka_unit_test(test_duplicate_ids),
+        cmocka_unit_test(test_unlisted_problems),
+        cmocka_unit_test(test_not_a_job),
+        cmocka_unit_test(test_dates),
     };
     return cmocka_run_group_tests_name("job_ref", tests, NULL, NULL);
 }

@@ -73,7 +73,8 @@ static ds_truth truth_in(const ds_findings *const findings, const ds_str rule)
 
 static void complain(const ds_str rule, const char *const list, const size_t index, const ds_text *const job)
 {
-    fprintf(stderr, "%.*s: %s[%zu] does not hold for\n%.*s\n", (int)rule.len, rule.at, list, index, (int)job->len, job->at);
+    fprintf(stderr, "%.*s: %s[%zu] does not hold for\n%.*s\n", (int)rule.len, rule.at, list, index,
+            (int)job->len, job->at);
 }
 
 /* Problems in a fragment are faults of the test data. */
@@ -95,7 +96,8 @@ static size_t run_list(const rule_case *const test, const char *const list, cons
     const ds_str rule = ds_json_text(ds_json_get(test->entry, DS_STR("rule")));
     const ds_json *const cases = ds_json_get(test->entry, ds_str_of(list));
     size_t index = 0;
-    for (const ds_json *fragment = cases ? cases->first : NULL; fragment; fragment = fragment->next, index++) {
+    for (const ds_json *fragment = cases ? cases->first : NULL; fragment;
+         fragment = fragment->next, index++) {
         ds_arena arena;
         ds_arena_init(&arena, &the_shared->alloc.alloc);
         ds_text text;
@@ -103,8 +105,10 @@ static size_t run_list(const rule_case *const test, const char *const list, cons
         write_job(&text, test->pack, fragment);
         ds_findings findings;
         ds_job job;
-        assert_int_equal(support_assess(&findings, &job, &the_shared->book, &arena, ds_text_str(&text)), DS_OK);
-        const bool good = truth_in(&findings, rule) == expected && is_clean(&job, &text, &the_shared->alloc.alloc);
+        assert_int_equal(support_assess(&findings, &job, &the_shared->book, &arena, ds_text_str(&text)),
+                         DS_OK);
+        const bool good =
+            truth_in(&findings, rule) == expected && is_clean(&job, &text, &the_shared->alloc.alloc);
         if (!good) {
             complain(rule, list, index, &text);
         }

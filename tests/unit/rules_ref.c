@@ -41,11 +41,12 @@ static char pack_text[4096];
 /* A pack of one rule around a condition; `more` may hold "unless" and stands before the need. */
 static ds_str pack_of(const char *const when, const char *const more)
 {
-    const int len = snprintf(pack_text, sizeof pack_text,
-                             "{\"dripstone_pack\": 1, \"id\": \"x\", \"title\": \"X\", \"edition\": \"E\", \"rules\": [{\"id\": "
-                             "\"r\", \"clause\": \"1\", \"grade\": \"rule\", \"when\": %s, %s \"needs\": {\"ip\": \"IPX4\"}, "
-                             "\"because\": \"b\", \"source\": {\"kind\": \"common-practice\"}}]}",
-                             when, more);
+    const int len = snprintf(
+        pack_text, sizeof pack_text,
+        "{\"dripstone_pack\": 1, \"id\": \"x\", \"title\": \"X\", \"edition\": \"E\", \"rules\": [{\"id\": "
+        "\"r\", \"clause\": \"1\", \"grade\": \"rule\", \"when\": %s, %s \"needs\": {\"ip\": \"IPX4\"}, "
+        "\"because\": \"b\", \"source\": {\"kind\": \"common-practice\"}}]}",
+        when, more);
     return (ds_str){pack_text, (size_t)len};
 }
 
@@ -96,7 +97,8 @@ static void test_three_values(void **const state)
     for (size_t i = 0; i < sizeof CASES / sizeof *CASES; i++) {
         the_fixture.book.packs_len = 0;
         ds_problem problem;
-        assert_int_equal(ds_rulebook_read(&the_fixture.book, pack_of(CASES[i].when, CASES[i].more), &problem), DS_OK);
+        assert_int_equal(ds_rulebook_read(&the_fixture.book, pack_of(CASES[i].when, CASES[i].more), &problem),
+                         DS_OK);
         ds_facts facts;
         ds_facts_init(&facts);
         ds_facts_set_wider(&facts, &the_fixture.book.words, id_of(DS_FAMILY_PLACE, "stable"));
@@ -120,8 +122,9 @@ static void test_missing(void **const state)
     (void)state;
     the_fixture.book.packs_len = 0;
     ds_problem problem;
-    const ds_str pack = pack_of("{\"place\": \"farm\", \"volts\": {\"above\": 50}, \"any\": [{\"zone\": \"1\"}, {\"height_m\": 1}]}",
-                                "");
+    const ds_str pack = pack_of(
+        "{\"place\": \"farm\", \"volts\": {\"above\": 50}, \"any\": [{\"zone\": \"1\"}, {\"height_m\": 1}]}",
+        "");
     assert_int_equal(ds_rulebook_read(&the_fixture.book, pack, &problem), DS_OK);
     ds_facts facts;
     ds_facts_init(&facts);
@@ -141,9 +144,12 @@ typedef struct refused {
     unsigned line;
 } refused;
 
-#define RULE(body) \
-    "{\"dripstone_pack\": 1, \"id\": \"x\", \"title\": \"X\", \"edition\": \"E\", \"rules\": [\n{\"id\": \"r\", " body "}]}"
-#define COMMON "\"clause\": \"1\", \"grade\": \"rule\", \"because\": \"b\", \"source\": {\"kind\": \"common-practice\"}"
+#define RULE(body)                                                                                           \
+    "{\"dripstone_pack\": 1, \"id\": \"x\", \"title\": \"X\", \"edition\": \"E\", \"rules\": [\n{\"id\": "   \
+    "\"r\", " body "}]}"
+#define COMMON                                                                                               \
+    "\"clause\": \"1\", \"grade\": \"rule\", \"because\": \"b\", \"source\": {\"kind\": "                    \
+    "\"common-practice\"}"
 
 static void test_refused_packs(void **const state)
 {
@@ -151,26 +157,34 @@ static void test_refused_packs(void **const state)
     static const refused CASES[] = {
         {"{\"id\": \"x\"}", DS_P_NOT_A_PACK, 1},
         {"{\"dripstone_pack\": 1, \"id\": \"x\", \"title\": \"X\", \"edition\": \"E\"}", DS_P_RULE_SHAPE, 1},
-        {"{\"dripstone_pack\": 1, \"id\": \"x\", \"title\": \"X\", \"edition\": \"E\",\n\"like\": \"y\", \"rules\": []}",
+        {"{\"dripstone_pack\": 1, \"id\": \"x\", \"title\": \"X\", \"edition\": \"E\",\n\"like\": \"y\", "
+         "\"rules\": []}",
          DS_P_RULE_SHAPE, 2},
         {RULE(COMMON ", \"when\": {\"place\": \"farm\"}"), DS_P_RULE_SHAPE, 2},
         {RULE(COMMON ", \"when\": {\"place\": \"frm\"}, \"needs\": {\"ip\": \"IPX4\"}"), DS_P_RULE_SHAPE, 2},
         {RULE(COMMON ", \"when\": {\"weather\": 1}, \"needs\": {\"ip\": \"IPX4\"}"), DS_P_RULE_SHAPE, 2},
         {RULE(COMMON ", \"when\": {}, \"needs\": {\"ip\": \"IPX4\"}"), DS_P_RULE_SHAPE, 2},
-        {RULE(COMMON ", \"when\": {\"AD\": {\"at_most\": 3}}, \"needs\": {\"ip\": \"IPX4\"}"), DS_P_RULE_SHAPE, 2},
-        {RULE(COMMON ", \"when\": {\"AD\": {\"below\": 3}}, \"needs\": {\"ip\": \"IPX4\"}"), DS_P_RULE_SHAPE, 2},
-        {RULE(COMMON ", \"when\": {\"place\": \"farm\"}, \"unless\": {\"seen\": \"hose\"}, \"needs\": {\"ip\": \"IPX4\"}"),
+        {RULE(COMMON ", \"when\": {\"AD\": {\"at_most\": 3}}, \"needs\": {\"ip\": \"IPX4\"}"),
          DS_P_RULE_SHAPE, 2},
-        {RULE(COMMON ", \"when\": {\"place\": \"farm\"}, \"unless\": {\"AD\": 2}, \"needs\": {\"ip\": \"IPX4\"}"),
+        {RULE(COMMON ", \"when\": {\"AD\": {\"below\": 3}}, \"needs\": {\"ip\": \"IPX4\"}"), DS_P_RULE_SHAPE,
+         2},
+        {RULE(COMMON ", \"when\": {\"place\": \"farm\"}, \"unless\": {\"seen\": \"hose\"}, \"needs\": "
+                     "{\"ip\": \"IPX4\"}"),
          DS_P_RULE_SHAPE, 2},
-        {RULE(COMMON ", \"when\": {\"place\": \"farm\"}, \"needs\": {\"ip\": \"waterproof\"}"), DS_P_RULE_SHAPE, 2},
+        {RULE(COMMON
+              ", \"when\": {\"place\": \"farm\"}, \"unless\": {\"AD\": 2}, \"needs\": {\"ip\": \"IPX4\"}"),
+         DS_P_RULE_SHAPE, 2},
+        {RULE(COMMON ", \"when\": {\"place\": \"farm\"}, \"needs\": {\"ip\": \"waterproof\"}"),
+         DS_P_RULE_SHAPE, 2},
         {RULE(COMMON ", \"when\": {\"place\": \"farm\"}, \"needs\": {}"), DS_P_RULE_SHAPE, 2},
         {RULE(COMMON ", \"when\": {\"place\": \"farm\"}, \"needs\": {\"ip\": \"IPX4\"}, \"bars\": \"No.\""),
          DS_P_RULE_SHAPE, 2},
-        {RULE("\"clause\": \"1\", \"grade\": \"law\", \"because\": \"b\", \"source\": {\"kind\": \"common-practice\"}, "
+        {RULE("\"clause\": \"1\", \"grade\": \"law\", \"because\": \"b\", \"source\": {\"kind\": "
+              "\"common-practice\"}, "
               "\"when\": {\"place\": \"farm\"}, \"needs\": {\"ip\": \"IPX4\"}"),
          DS_P_RULE_SHAPE, 2},
-        {RULE("\"clause\": \"1\", \"grade\": \"rule\", \"because\": \"b\", \"source\": {\"kind\": \"published\"}, "
+        {RULE("\"clause\": \"1\", \"grade\": \"rule\", \"because\": \"b\", \"source\": {\"kind\": "
+              "\"published\"}, "
               "\"when\": {\"place\": \"farm\"}, \"needs\": {\"ip\": \"IPX4\"}"),
          DS_P_RULE_SHAPE, 2},
         {"{\"dripstone_pack\": 1,", DS_P_JSON_HALF, 1},
@@ -180,7 +194,8 @@ static void test_refused_packs(void **const state)
         ds_problem problem = {.code = DS_P_EMPTY};
         const ds_status status = ds_rulebook_read(&the_fixture.book, ds_str_of(CASES[i].text), &problem);
         if (status != DS_BAD_INPUT || problem.code != CASES[i].code || problem.where.line != CASES[i].line) {
-            fprintf(stderr, "case %zu: status %d code %d line %u\n", i, status, problem.code, problem.where.line);
+            fprintf(stderr, "case %zu: status %d code %d line %u\n", i, status, problem.code,
+                    problem.where.line);
             fail();
         }
         assert_int_equal(the_fixture.book.packs_len, 0);
@@ -197,8 +212,10 @@ static void test_like(void **const state)
         "{\"id\": \"b\", " COMMON ", \"when\": {\"place\": \"farm\"}, \"needs\": {\"ip\": \"IPX4\"}},"
         "{\"id\": \"c\", " COMMON ", \"when\": {\"place\": \"farm\"}, \"needs\": {\"ip\": \"IPX4\"}}]}";
     static const char NEXT[] =
-        "{\"dripstone_pack\": 1, \"id\": \"new\", \"title\": \"New\", \"edition\": \"2\", \"like\": \"old\", \"drop\": [\"a\"], "
-        "\"rules\": [{\"id\": \"b\", " COMMON ", \"when\": {\"place\": \"farm\"}, \"needs\": {\"ip\": \"IPX5\"}},"
+        "{\"dripstone_pack\": 1, \"id\": \"new\", \"title\": \"New\", \"edition\": \"2\", \"like\": \"old\", "
+        "\"drop\": [\"a\"], "
+        "\"rules\": [{\"id\": \"b\", " COMMON
+        ", \"when\": {\"place\": \"farm\"}, \"needs\": {\"ip\": \"IPX5\"}},"
         "{\"id\": \"d\", " COMMON ", \"when\": {\"place\": \"farm\"}, \"needs\": {\"ip\": \"IPX6\"}}]}";
     the_fixture.book.packs_len = 0;
     ds_problem problem;

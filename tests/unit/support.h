@@ -38,17 +38,19 @@ static inline ds_str support_file(const char *const path)
     return (ds_str){at, len};
 }
 
-static inline void support_stop(const char *const what, const ds_problem *const problem, const ds_alloc *const alloc)
+static inline void support_stop(const char *const what, const ds_problem *const problem,
+                                const ds_alloc *const alloc)
 {
     ds_text text;
     ds_text_init(&text, alloc);
     ds_problem_say(&text, problem);
-    fprintf(stderr, "%s: %u:%u %.*s\n", what, problem->where.line, problem->where.column, (int)text.len, text.at);
+    fprintf(stderr, "%s: %u:%u %.*s\n", what, problem->where.line, problem->where.column, (int)text.len,
+            text.at);
     exit(2);
 }
 
-static const char *const SUPPORT_DATA[] = {"rules/words.json", "rules/seen.json", "rules/iec.json", "rules/gb-2022.json",
-                                           "rules/gb-2018.json"};
+static const char *const SUPPORT_DATA[] = {"rules/words.json", "rules/seen.json", "rules/iec.json",
+                                           "rules/gb-2022.json", "rules/gb-2018.json"};
 enum { SUPPORT_DATA_LEN = 5 };
 
 /* The data files' text, read once a program. */
@@ -68,8 +70,8 @@ static inline ds_status support_rulebook(ds_rulebook *const book, ds_arena *cons
     ds_rulebook_init(book, arena);
     ds_problem problem;
     for (size_t i = 0; i < SUPPORT_DATA_LEN; i++) {
-        const ds_status status =
-            i < 2 ? ds_words_read(&book->words, data[i], &problem) : ds_rulebook_read(book, data[i], &problem);
+        const ds_status status = i < 2 ? ds_words_read(&book->words, data[i], &problem)
+                                       : ds_rulebook_read(book, data[i], &problem);
         if (status == DS_BAD_INPUT) {
             support_stop(SUPPORT_DATA[i], &problem, arena->alloc);
         }
@@ -81,8 +83,9 @@ static inline ds_status support_rulebook(ds_rulebook *const book, ds_arena *cons
 }
 
 /* A job from text through ds_assess; ends the program when the text is no job. */
-static inline ds_status support_assess(ds_findings *const out, ds_job *const job, const ds_rulebook *const book,
-                                       ds_arena *const arena, const ds_str text)
+static inline ds_status support_assess(ds_findings *const out, ds_job *const job,
+                                       const ds_rulebook *const book, ds_arena *const arena,
+                                       const ds_str text)
 {
     ds_problem problem;
     ds_status status = ds_job_read(job, text, arena, &problem);

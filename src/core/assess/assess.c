@@ -70,8 +70,8 @@ static bool assess_points(ds_assessor *const a, ds_findings *const out)
     return true;
 }
 
-ds_status ds_assess(ds_findings *const out, ds_job *const job, const ds_rulebook *const book, ds_arena *const arena,
-                    ds_problem *const problem)
+ds_status ds_assess(ds_findings *const out, ds_job *const job, const ds_rulebook *const book,
+                    ds_arena *const arena, ds_problem *const problem)
 {
     *out = (ds_findings){.job = job, .book = book};
     ds_assessor a = {.job = job, .book = book, .arena = arena};

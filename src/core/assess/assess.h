@@ -27,40 +27,40 @@
 /* One rule that had something to say about a point. */
 typedef struct ds_reason {
     const ds_rule *rule;
-    ds_truth truth;      /* DS_YES, or DS_MAYBE for one left open */
-    ds_missing missing;  /* DS_MAYBE: what would settle it */
-    ds_verdict outcome;  /* what this rule alone makes of the goods */
-    bool decides;        /* it is (one of) what the verdict rests on */
-    bool covered;        /* another reason asks for all of this and more */
+    ds_truth truth;     /* DS_YES, or DS_MAYBE for one left open */
+    ds_missing missing; /* DS_MAYBE: what would settle it */
+    ds_verdict outcome; /* what this rule alone makes of the goods */
+    bool decides;       /* it is (one of) what the verdict rests on */
+    bool covered;       /* another reason asks for all of this and more */
 } ds_reason;
 
 /* What keeps a point from a better verdict, worst first in this order; the remedy answers it. */
 typedef enum ds_obstacle {
     DS_OBSTACLE_NONE,
-    DS_OBSTACLE_BAR,         /* reason: a position, voltage, kind or rated-temperature rule */
-    DS_OBSTACLE_SHORT,       /* the mark falls short of the need */
-    DS_OBSTACLE_MATERIAL,    /* the maker states another material */
-    DS_OBSTACLE_REFUSED,     /* explosive atmosphere: specialist */
-    DS_OBSTACLE_PROBLEM,     /* something in the document is not understood */
-    DS_OBSTACLE_NO_RULES,    /* no rule pack is named */
-    DS_OBSTACLE_ZONE,        /* the place has zones and the point's is not known */
-    DS_OBSTACLE_UNANSWERED,  /* water, dust, blows or people */
-    DS_OBSTACLE_SPOILT,      /* what was found takes the mark away */
-    DS_OBSTACLE_MARK,        /* no mark, or one that cannot be counted */
-    DS_OBSTACLE_STATE,       /* a conditional mark and no state */
-    DS_OBSTACLE_TEST,        /* a needed test is not shown */
-    DS_OBSTACLE_FACT,        /* a rule is open for want of a figure or statement */
-    DS_OBSTACLE_RATED,       /* temperature, surface, quality or measure not shown */
+    DS_OBSTACLE_BAR,        /* reason: a position, voltage, kind or rated-temperature rule */
+    DS_OBSTACLE_SHORT,      /* the mark falls short of the need */
+    DS_OBSTACLE_MATERIAL,   /* the maker states another material */
+    DS_OBSTACLE_REFUSED,    /* explosive atmosphere: specialist */
+    DS_OBSTACLE_PROBLEM,    /* something in the document is not understood */
+    DS_OBSTACLE_NO_RULES,   /* no rule pack is named */
+    DS_OBSTACLE_ZONE,       /* the place has zones and the point's is not known */
+    DS_OBSTACLE_UNANSWERED, /* water, dust, blows or people */
+    DS_OBSTACLE_SPOILT,     /* what was found takes the mark away */
+    DS_OBSTACLE_MARK,       /* no mark, or one that cannot be counted */
+    DS_OBSTACLE_STATE,      /* a conditional mark and no state */
+    DS_OBSTACLE_TEST,       /* a needed test is not shown */
+    DS_OBSTACLE_FACT,       /* a rule is open for want of a figure or statement */
+    DS_OBSTACLE_RATED,      /* temperature, surface, quality or measure not shown */
 } ds_obstacle;
 
 typedef enum ds_remark_code {
-    DS_REMARK_ACCESS_BY_KIND,  /* complete accessory counts as keeping fingers off (common practice) */
+    DS_REMARK_ACCESS_BY_KIND, /* complete accessory counts as keeping fingers off (common practice) */
     DS_REMARK_MORE_THAN_NEEDED,
-    DS_REMARK_CONDITIONAL,     /* a mark counts in some states only */
-    DS_REMARK_NOTED,           /* a mark was read with an assumption: see reading */
-    DS_REMARK_ABSENT_HERE,     /* the point rules out what its place says */
-    DS_REMARK_IMMERSION,       /* compare the declared depth and time with the place */
-    DS_REMARK_FACE,            /* box data is kept, not yet computed: judged on the mark */
+    DS_REMARK_CONDITIONAL, /* a mark counts in some states only */
+    DS_REMARK_NOTED,       /* a mark was read with an assumption: see reading */
+    DS_REMARK_ABSENT_HERE, /* the point rules out what its place says */
+    DS_REMARK_IMMERSION,   /* compare the declared depth and time with the place */
+    DS_REMARK_FACE,        /* box data is kept, not yet computed: judged on the mark */
     DS_REMARKS
 } ds_remark_code;
 
@@ -69,20 +69,20 @@ typedef struct ds_finding {
     const ds_place *place; /* NULL when there is none */
     ds_str zone;           /* "0".., "outside", "not-applicable", "unknown" */
     ds_verdict verdict;
-    ds_need needed;        /* by rules and by what is asked */
-    ds_need advised;       /* by guidance and judgement on top */
-    ds_mark marked;        /* in the deciding state; DS_MARK_SILENT when none counts */
+    ds_need needed;  /* by rules and by what is asked */
+    ds_need advised; /* by guidance and judgement on top */
+    ds_mark marked;  /* in the deciding state; DS_MARK_SILENT when none counts */
     bool has_mark;
-    int32_t state;         /* index of the deciding state, -1 when none is stated */
-    ds_need lost;          /* the needed tests that are not proven in that state */
+    int32_t state;          /* index of the deciding state, -1 when none is stated */
+    ds_need lost;           /* the needed tests that are not proven in that state */
     double rated_c, cold_c; /* NAN: none needed */
     bool surface_d;
-    uint8_t unanswered;    /* bit a group */
+    uint8_t unanswered; /* bit a group */
     ds_obstacle obstacle;
     const ds_rule *deciding; /* the rule that the obstacle or the need rests on; NULL: none */
-    bool asked_decides;    /* what a person asks for is what decides */
-    ds_reading reading;    /* of the mark that the obstacle is about, if it is about one */
-    uint32_t remarks;      /* bit a ds_remark_code */
+    bool asked_decides;      /* what a person asks for is what decides */
+    ds_reading reading;      /* of the mark that the obstacle is about, if it is about one */
+    uint32_t remarks;        /* bit a ds_remark_code */
     const ds_reason *reasons;
     size_t reasons_len;
 } ds_finding;
@@ -91,8 +91,8 @@ typedef struct ds_finding {
 typedef struct ds_question {
     ds_whom whom;
     ds_str text;
-    const ds_rule *rule;      /* NULL when it comes from the job itself */
-    const uint32_t *points;   /* indices */
+    const ds_rule *rule;    /* NULL when it comes from the job itself */
+    const uint32_t *points; /* indices */
     size_t points_len;
 } ds_question;
 
@@ -112,7 +112,8 @@ typedef struct ds_findings {
  * Adds the problems that it finds to the job's. DS_BAD_INPUT: the job names a rule pack that does not exist; nothing can
  * be said then, and *problem says which.
  */
-ds_status ds_assess(ds_findings *out, ds_job *job, const ds_rulebook *book, ds_arena *arena, ds_problem *problem);
+ds_status ds_assess(ds_findings *out, ds_job *job, const ds_rulebook *book, ds_arena *arena,
+                    ds_problem *problem);
 
 /* 0 when all fit, 1 otherwise (also when there are no points). */
 int ds_findings_exit(const ds_findings *findings);

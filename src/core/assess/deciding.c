@@ -11,8 +11,9 @@ typedef struct track {
     char first_rung;
 } track;
 
-static const track TRACKS[] = {
-    {"solids ", 0, DS_OBJECTS_LEN, '1'}, {"access ", 6, DS_ACCESS_LEN, 'A'}, {"water ", 10, DS_WATER_LEN, '1'}};
+static const track TRACKS[] = {{"solids ", 0, DS_OBJECTS_LEN, '1'},
+                               {"access ", 6, DS_ACCESS_LEN, 'A'},
+                               {"water ", 10, DS_WATER_LEN, '1'}};
 
 static void separate(ds_text *const out, const size_t start)
 {
@@ -134,7 +135,8 @@ static void say_unanswered(ds_text *const out, const ds_finding *const finding)
     ds_text_char(out, '.');
 }
 
-static void say_problem(ds_text *const out, const ds_findings *const findings, const ds_finding *const finding)
+static void say_problem(ds_text *const out, const ds_findings *const findings,
+                        const ds_finding *const finding)
 {
     const ds_problem *const problem = ds_finding_problem(findings, finding);
     if (!problem) {

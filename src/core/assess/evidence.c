@@ -56,14 +56,16 @@ static void add_claim(claims *const list, const conditional_mark claim)
 static void keep_reading(ds_evidence *const out, const ds_reading *const reading)
 {
     const bool doubtful = reading->status >= DS_READ_QUESTION;
-    if ((doubtful && !out->doubtful) || (!doubtful && !out->doubtful && !out->noted && reading->status == DS_READ_NOTED)) {
+    if ((doubtful && !out->doubtful) ||
+        (!doubtful && !out->doubtful && !out->noted && reading->status == DS_READ_NOTED)) {
         out->reading = *reading;
     }
     out->doubtful = out->doubtful || doubtful;
     out->noted = out->noted || reading->status == DS_READ_NOTED;
 }
 
-static void read_text(ds_evidence *const out, claims *const list, const ds_str text, const ds_json *const when)
+static void read_text(ds_evidence *const out, claims *const list, const ds_str text,
+                      const ds_json *const when)
 {
     if (!text.at) {
         return;
@@ -79,7 +81,8 @@ static void read_text(ds_evidence *const out, claims *const list, const ds_str t
     }
 }
 
-static void read_claims(ds_assessor *const a, ds_point *const point, ds_evidence *const out, claims *const list)
+static void read_claims(ds_assessor *const a, ds_point *const point, ds_evidence *const out,
+                        claims *const list)
 {
     for (size_t i = 0; i < point->marked_len; i++) {
         const ds_marked *const marked = &point->marked[i];
@@ -123,7 +126,8 @@ static void look_at_conditions(const claims *const list, const ds_json *const st
 
 static bool is_spoilt(const ds_assessor *const a, const ds_point *const point)
 {
-    for (const ds_json *item = point->found.words ? point->found.words->first : NULL; item; item = item->next) {
+    for (const ds_json *item = point->found.words ? point->found.words->first : NULL; item;
+         item = item->next) {
         const int id = ds_words_find(a->vocabulary.words, DS_FAMILY_FOUND, ds_json_text(item));
         if (id >= 0 && a->vocabulary.words->at[id]->spoils) {
             return true;
@@ -139,7 +143,8 @@ static bool is_complete(const ds_assessor *const a, const ds_point *const point)
 }
 
 /* The mark of each state, with what the kind shows by itself. */
-static void fill_states(const claims *const list, const ds_json *const states, const bool complete, ds_evidence *const out)
+static void fill_states(const claims *const list, const ds_json *const states, const bool complete,
+                        ds_evidence *const out)
 {
     const ds_json *state = out->states_stated ? states->first : NULL;
     do {

@@ -62,8 +62,9 @@ static void put_row(ds_text *const out, ds_text *const line, const ds_findings *
 
 void ds_findings_csv(ds_text *const out, const ds_findings *const findings, const ds_drain *const drain)
 {
-    static const char *const NAMES[] = {"point", "name", "place", "kind", "count", "zone", "needed", "marked",
-                                        "verdict", "deciding", "remedy", "clause", "edition"};
+    static const char *const NAMES[] = {"point",  "name",   "place",  "kind",    "count",
+                                        "zone",   "needed", "marked", "verdict", "deciding",
+                                        "remedy", "clause", "edition"};
     const size_t len = sizeof NAMES / sizeof *NAMES;
     for (size_t i = 0; i < len; i++) {
         put_cell(out, ds_str_of(NAMES[i]), i + 1 == len);

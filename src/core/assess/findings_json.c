@@ -62,11 +62,12 @@ static ds_need without_impact(const ds_need need)
 
 static void put_access(sheet *const s, const uint64_t tests)
 {
-    char letter[2] = {0, 0};
-    for (char c = 'A'; c <= 'D'; c++) {
-        letter[0] = tests & DS_ACCESS(c) ? c : letter[0];
+    static const char *const LETTERS[] = {"A", "B", "C", "D"};
+    const char *letter = NULL;
+    for (int i = 0; i < DS_ACCESS_LEN; i++) {
+        letter = tests & DS_ACCESS('A' + i) ? LETTERS[i] : letter;
     }
-    put_text(s, "access", letter[0] ? letter : NULL);
+    put_text(s, "access", letter);
 }
 
 static void put_ik(sheet *const s, const unsigned grade)
@@ -80,7 +81,8 @@ static void put_ik(sheet *const s, const unsigned grade)
     put_line(s, "ik");
 }
 
-static void put_needed(sheet *const s, const char *const key, const ds_need need, const ds_finding *const finding)
+static void put_needed(sheet *const s, const char *const key, const ds_need need,
+                       const ds_finding *const finding)
 {
     ds_json_put_key(&s->w, key);
     ds_json_begin_object(&s->w);
@@ -156,7 +158,8 @@ static void put_reason(sheet *const s, const ds_reason *const reason)
 }
 
 /* Reasons that hold, or those that are open for want of a fact. */
-static void put_reasons(sheet *const s, const ds_finding *const finding, const char *const key, const ds_truth truth)
+static void put_reasons(sheet *const s, const ds_finding *const finding, const char *const key,
+                        const ds_truth truth)
 {
     ds_json_put_key(&s->w, key);
     ds_json_begin_array(&s->w);

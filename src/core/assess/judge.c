@@ -33,13 +33,19 @@ ds_need ds_rule_need(const ds_rule *const rule, const ds_facts *const facts)
 double ds_rule_rated_c(const ds_rule *const rule, const ds_facts *const facts)
 {
     const double seen = facts->number[DS_NUMBER_TEMP].high;
-    return !rule->has_needs ? NAN : !rule->needs.rated_as_seen ? rule->needs.rated_c : isfinite(seen) ? seen : NAN;
+    return !rule->has_needs             ? NAN
+           : !rule->needs.rated_as_seen ? rule->needs.rated_c
+           : isfinite(seen)             ? seen
+                                        : NAN;
 }
 
 double ds_rule_cold_c(const ds_rule *const rule, const ds_facts *const facts)
 {
     const double seen = facts->number[DS_NUMBER_TEMP].low;
-    return !rule->has_needs ? NAN : !rule->needs.cold_as_seen ? rule->needs.cold_c : isfinite(seen) ? seen : NAN;
+    return !rule->has_needs            ? NAN
+           : !rule->needs.cold_as_seen ? rule->needs.cold_c
+           : isfinite(seen)            ? seen
+                                       : NAN;
 }
 
 /* A temperature rating stated beyond the limit fits, stated short of it bars, not stated is unknown. */
@@ -47,7 +53,9 @@ static ds_verdict judge_temperature(const double rated_c, const double cold_c, c
 {
     ds_verdict verdict = DS_FITS;
     if (!isnan(rated_c)) {
-        verdict = isnan(maker->ambient_high_c) ? DS_UNKNOWN : maker->ambient_high_c < rated_c ? DS_BARRED : DS_FITS;
+        verdict = isnan(maker->ambient_high_c)      ? DS_UNKNOWN
+                  : maker->ambient_high_c < rated_c ? DS_BARRED
+                                                    : DS_FITS;
     }
     if (!isnan(cold_c)) {
         const bool missing = isnan(maker->ambient_low_c);
@@ -64,7 +72,8 @@ static ds_verdict judge_surface(const ds_needs *const needs, const ds_maker *con
     return maker->surface_d == DS_TRI_NO ? DS_SHORT : DS_UNKNOWN;
 }
 
-static bool maker_says(const ds_assessor *const a, const ds_json *const list, const ds_family family, const int id)
+static bool maker_says(const ds_assessor *const a, const ds_json *const list, const ds_family family,
+                       const int id)
 {
     for (const ds_json *item = list ? list->first : NULL; item; item = item->next) {
         if (ds_words_find(a->vocabulary.words, family, ds_json_text(item)) == id) {
@@ -74,7 +83,8 @@ static bool maker_says(const ds_assessor *const a, const ds_json *const list, co
     return false;
 }
 
-static ds_verdict judge_qualities(const ds_assessor *const a, const ds_needs *const needs, const ds_maker *const maker)
+static ds_verdict judge_qualities(const ds_assessor *const a, const ds_needs *const needs,
+                                  const ds_maker *const maker)
 {
     for (uint16_t i = 0; i < needs->qualities_len; i++) {
         if (!maker_says(a, maker->suitable_for, DS_FAMILY_QUALITY, needs->qualities[i])) {
@@ -112,7 +122,8 @@ static bool next_material(ds_str *const rest, ds_str *const out)
 }
 
 /* Any of the asked materials will do; another one stated is short of what was asked. */
-static ds_verdict judge_material(const ds_assessor *const a, const ds_needs *const needs, const ds_maker *const maker)
+static ds_verdict judge_material(const ds_assessor *const a, const ds_needs *const needs,
+                                 const ds_maker *const maker)
 {
     if (!needs->material.at) {
         return DS_FITS;
@@ -153,8 +164,8 @@ ds_verdict ds_rule_outcome(const ds_assessor *const a, const ds_rule *const rule
 
 /* --- what a person asks for --------------------------------------------------------------------------------------- */
 
-static void ask_for_code(ds_assessor *const a, ds_rule *const rule, const ds_asked *const asked, const char *const key,
-                         const ds_str text, int32_t *const owner)
+static void ask_for_code(ds_assessor *const a, ds_rule *const rule, const ds_asked *const asked,
+                         const char *const key, const ds_str text, int32_t *const owner)
 {
     if (!text.at) {
         return;
@@ -169,7 +180,8 @@ static void ask_for_code(ds_assessor *const a, ds_rule *const rule, const ds_ask
                          DS_STR("no single code can be taken from it"));
 }
 
-static void ask_for_material(ds_assessor *const a, ds_rule *const rule, const ds_asked *const asked, int32_t *const owner)
+static void ask_for_material(ds_assessor *const a, ds_rule *const rule, const ds_asked *const asked,
+                             int32_t *const owner)
 {
     ds_str rest = asked->material;
     ds_str material;
@@ -179,7 +191,8 @@ static void ask_for_material(ds_assessor *const a, ds_rule *const rule, const ds
     rule->needs.material = asked->material;
 }
 
-static void ask_for_qualities(ds_assessor *const a, ds_rule *const rule, const ds_json *const list, int32_t *const owner)
+static void ask_for_qualities(ds_assessor *const a, ds_rule *const rule, const ds_json *const list,
+                              int32_t *const owner)
 {
     uint16_t *const ids = list ? ds_arena_take_many(a->arena, list->count, sizeof *ids) : NULL;
     a->failed = a->failed || (list && !ids);

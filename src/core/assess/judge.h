@@ -7,18 +7,18 @@
 
 /* What the marks show in the normal states. */
 typedef struct ds_evidence {
-    ds_mark mark;        /* holds in every normal state */
+    ds_mark mark; /* holds in every normal state */
     ds_mark state_marks[16];
-    size_t states_len;   /* 1 when none is stated */
+    size_t states_len; /* 1 when none is stated */
     bool states_stated;
-    bool has_mark;       /* some mark could be read and counts in some state */
-    bool conditional;    /* some mark counts only under a condition */
-    bool unmet;          /* a conditional mark counts in no stated state */
-    bool by_kind;        /* access B rests on the kind alone */
+    bool has_mark;    /* some mark could be read and counts in some state */
+    bool conditional; /* some mark counts only under a condition */
+    bool unmet;       /* a conditional mark counts in no stated state */
+    bool by_kind;     /* access B rests on the kind alone */
     bool spoilt;
-    bool noted;          /* a mark was read with an assumption */
-    bool doubtful;       /* `reading` is a question or refused */
-    ds_reading reading;  /* the first doubtful one, else the first noted one */
+    bool noted;         /* a mark was read with an assumption */
+    bool doubtful;      /* `reading` is a question or refused */
+    ds_reading reading; /* the first doubtful one, else the first noted one */
 } ds_evidence;
 
 /* Reads the marks of a point and joins what counts. */
@@ -32,8 +32,8 @@ double ds_rule_rated_c(const ds_rule *rule, const ds_facts *facts);
 double ds_rule_cold_c(const ds_rule *rule, const ds_facts *facts);
 
 /* What one rule, taken to apply, makes of the goods. Questions always fit. */
-ds_verdict ds_rule_outcome(const ds_assessor *a, const ds_rule *rule, const ds_point *point, const ds_facts *facts,
-                           ds_mark mark);
+ds_verdict ds_rule_outcome(const ds_assessor *a, const ds_rule *rule, const ds_point *point,
+                           const ds_facts *facts, ds_mark mark);
 
 /* The rule that stands for what a person asks for; NULL when nothing is asked. *failed when memory is short. */
 const ds_rule *ds_asked_rule(ds_assessor *a, const ds_asked *asked, int32_t *owner);

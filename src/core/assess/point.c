@@ -32,12 +32,14 @@ static bool asks_less(const ds_need a, const ds_need b)
  * An obstacle that makes the point at least this bad. Of those of one rank the first counts, unless a later rule asks for
  * all of it and more: that one is what decides.
  */
-static void obstruct(desk *const d, const ds_verdict verdict, const ds_obstacle obstacle, const ds_rule *const rule)
+static void obstruct(desk *const d, const ds_verdict verdict, const ds_obstacle obstacle,
+                     const ds_rule *const rule)
 {
     const int rank = (int)verdict * 100 - (int)obstacle;
     const bool has_one = d->out->obstacle != DS_OBSTACLE_NONE;
-    const bool asks_more = has_one && rule && d->out->deciding && rank == d->rank &&
-                           asks_less(ds_rule_need(d->out->deciding, &d->facts), ds_rule_need(rule, &d->facts));
+    const bool asks_more =
+        has_one && rule && d->out->deciding && rank == d->rank &&
+        asks_less(ds_rule_need(d->out->deciding, &d->facts), ds_rule_need(rule, &d->facts));
     if (verdict == DS_FITS || (has_one && rank <= d->rank && !asks_more)) {
         return;
     }
@@ -117,7 +119,8 @@ static void weigh_open(desk *const d, const ds_reason *const reason)
     if (unanswered) {
         obstruct(d, DS_UNKNOWN, DS_OBSTACLE_UNANSWERED, reason->rule);
         for (int group = 0; group < DS_GROUP_REST; group++) {
-            const bool this_one = by_class || (reason->missing.numbers >> ds_group_influence((ds_group)group) & 1);
+            const bool this_one =
+                by_class || (reason->missing.numbers >> ds_group_influence((ds_group)group) & 1);
             const bool open = !(d->situation->answered >> group & 1);
             d->out->unanswered |= (uint8_t)((this_one && open) << group);
         }
@@ -170,7 +173,8 @@ static void check_count(desk *const d)
     const bool placed = !isnan(d->point->at_m[0]);
     if (d->point->count > 1 && placed && !ds_str_is(d->out->zone, "not-applicable")) {
         const ds_json *const at = ds_json_get(d->point->at, DS_STR("count"));
-        ds_assessor_complain(d->a, at, &d->point->problem, DS_P_COUNT_AT_ONE_PLACE, ds_json_text(at), (ds_str){0});
+        ds_assessor_complain(d->a, at, &d->point->problem, DS_P_COUNT_AT_ONE_PLACE, ds_json_text(at),
+                             (ds_str){0});
     }
 }
 
@@ -195,7 +199,8 @@ static bool is_much_more(const ds_need needed, const ds_mark mark)
     const unsigned solids = highest(ds_mark_proven(mark) & DS_OBJECTS_ALL);
     const unsigned solids_needed = highest(ds_mark_proven(needed) & DS_OBJECTS_ALL);
     const bool immersed = ds_mark_proven(needed) >> 16 & 7;
-    return !immersed && ((water >= 5 && water >= water_needed + 3) || (solids == 6 && solids_needed < 4 && water_needed < 3));
+    return !immersed && ((water >= 5 && water >= water_needed + 3) ||
+                         (solids == 6 && solids_needed < 4 && water_needed < 3));
 }
 
 static void add_remarks(desk *const d, const bool absent_here)
@@ -219,9 +224,9 @@ static void add_remarks(desk *const d, const bool absent_here)
 
 static bool only_mark(const ds_rule *const rule)
 {
-    return needs_mark(rule) && !rule->needs.surface_d && !rule->needs.qualities_len && !rule->needs.measures_len &&
-           isnan(rule->needs.rated_c) && isnan(rule->needs.cold_c) && !rule->needs.rated_as_seen &&
-           !rule->needs.cold_as_seen && !rule->needs.material.at;
+    return needs_mark(rule) && !rule->needs.surface_d && !rule->needs.qualities_len &&
+           !rule->needs.measures_len && isnan(rule->needs.rated_c) && isnan(rule->needs.cold_c) &&
+           !rule->needs.rated_as_seen && !rule->needs.cold_as_seen && !rule->needs.material.at;
 }
 
 /* Marks the reasons that another one of the same certainty and weight makes needless, and those that decide. */
@@ -270,7 +275,8 @@ static const ds_rule *most_asking(const desk *const d)
     unsigned size = 0;
     for (size_t i = 0; i < d->bench->len; i++) {
         const ds_reason *const reason = &d->bench->reasons[i];
-        const bool counts = reason->truth == DS_YES && reason->rule->grade == DS_GRADE_RULE && reason->rule->has_needs;
+        const bool counts =
+            reason->truth == DS_YES && reason->rule->grade == DS_GRADE_RULE && reason->rule->has_needs;
         const unsigned own = counts ? size_of(ds_rule_need(reason->rule, &d->facts)) : 0;
         if (own > size) {
             size = own;
@@ -327,7 +333,8 @@ bool ds_assess_point(ds_assessor *const a, const ds_findings *const findings, ds
     }
     bool absent_here = false;
     ds_situation_add_point(a, point, &situation, &absent_here);
-    desk d = {.a = a, .point = point, .place = out->place, .situation = &situation, .bench = bench, .out = out};
+    desk d = {
+        .a = a, .point = point, .place = out->place, .situation = &situation, .bench = bench, .out = out};
     bench->len = 0;
     ds_point_facts(a, point, &situation, &d.facts, &out->zone);
     ds_evidence_of(a, point, &d.evidence);

@@ -92,7 +92,8 @@ static ds_str suggest_zone(ds_assessor *const a, const ds_json *const zones)
     return out;
 }
 
-static ds_str set_zone(ds_assessor *const a, ds_point *const point, const ds_situation *const s, ds_facts *const facts)
+static ds_str set_zone(ds_assessor *const a, ds_point *const point, const ds_situation *const s,
+                       ds_facts *const facts)
 {
     const ds_vocabulary *const v = &a->vocabulary;
     const ds_json *const zones = s->place_id >= 0 ? v->words->at[s->place_id]->zones : NULL;
@@ -145,8 +146,8 @@ static void set_supply(ds_assessor *const a, ds_point *const point, ds_facts *co
     if (ds_str_is(supply->current, "ac") || ds_str_is(supply->current, "dc")) {
         ds_facts_set(facts, ds_str_is(supply->current, "ac") ? v->ac : v->dc);
     } else if (supply->current.at) {
-        ds_assessor_complain(a, ds_json_get(at, DS_STR("current")), &point->problem, DS_P_UNKNOWN_WORD, supply->current,
-                             DS_STR("; write ac or dc"));
+        ds_assessor_complain(a, ds_json_get(at, DS_STR("current")), &point->problem, DS_P_UNKNOWN_WORD,
+                             supply->current, DS_STR("; write ac or dc"));
     }
     if (!supply->current.at) {
         open_word(facts, v->ac);
@@ -166,8 +167,8 @@ static void set_supply(ds_assessor *const a, ds_point *const point, ds_facts *co
     }
 }
 
-static void set_list(ds_assessor *const a, ds_facts *const facts, const ds_family family, const ds_json *const list,
-                     int32_t *const owner)
+static void set_list(ds_assessor *const a, ds_facts *const facts, const ds_family family,
+                     const ds_json *const list, int32_t *const owner)
 {
     for (const ds_json *item = list ? list->first : NULL; item; item = item->next) {
         ds_facts_set(facts, ds_assessor_word(a, family, item, ds_json_text(item), owner));
@@ -207,7 +208,8 @@ static void set_top(const ds_vocabulary *const v, const ds_point *const point, c
 {
     const ds_json *const faces = ds_json_get(point->box, DS_STR("faces"));
     bool stated = false;
-    for (const ds_json *face = faces && faces->kind == DS_JSON_ARRAY ? faces->first : NULL; face; face = face->next) {
+    for (const ds_json *face = faces && faces->kind == DS_JSON_ARRAY ? faces->first : NULL; face;
+         face = face->next) {
         const ds_json *const which = ds_json_get(face, DS_STR("face"));
         const ds_json *const reachable = ds_json_get(face, DS_STR("reachable"));
         if (!which || which->kind != DS_JSON_STRING || !ds_str_is(ds_json_text(which), "top") || !reachable) {
@@ -231,7 +233,8 @@ void ds_point_facts(ds_assessor *const a, ds_point *const point, const ds_situat
     ds_facts_init(out);
     set_surroundings(out, v, situation);
     const ds_json *const kind_at = ds_json_get(point->at, DS_STR("kind"));
-    const int kind = point->kind.at ? ds_assessor_word(a, DS_FAMILY_KIND, kind_at, point->kind, &point->problem) : -1;
+    const int kind =
+        point->kind.at ? ds_assessor_word(a, DS_FAMILY_KIND, kind_at, point->kind, &point->problem) : -1;
     ds_facts_set_wider(out, v->words, kind);
     *zone = set_zone(a, point, situation, out);
     set_supply(a, point, out);

@@ -13,8 +13,8 @@
 /* Sets of words that are looked up for every point, made once. */
 typedef struct ds_vocabulary {
     const ds_words *words;
-    ds_wordset groups[DS_GROUPS];   /* seen words of each group */
-    ds_wordset classes[DS_GROUPS];  /* classes that are kinds, of each group's influence */
+    ds_wordset groups[DS_GROUPS];  /* seen words of each group */
+    ds_wordset classes[DS_GROUPS]; /* classes that are kinds, of each group's influence */
     ds_wordset zones, standards, maker_zones, materials;
     int selv, ac, dc, source_outside, source_inside, top_reachable;
 } ds_vocabulary;
@@ -22,11 +22,11 @@ typedef struct ds_vocabulary {
 /* What a place and its point have said together. */
 typedef struct ds_situation {
     ds_wordset seen;
-    uint16_t stated[DS_INFLUENCES];    /* bit a class */
-    uint8_t answered;                  /* bit a group */
-    bool refused;                      /* explosive atmosphere */
-    ds_span quantity[DS_NUMBERS];      /* beside seen words; low > high: none */
-    int place_id, setting_id;          /* words, -1 unknown */
+    uint16_t stated[DS_INFLUENCES]; /* bit a class */
+    uint8_t answered;               /* bit a group */
+    bool refused;                   /* explosive atmosphere */
+    ds_span quantity[DS_NUMBERS];   /* beside seen words; low > high: none */
+    int place_id, setting_id;       /* words, -1 unknown */
 } ds_situation;
 
 typedef struct ds_assessor {
@@ -40,8 +40,8 @@ typedef struct ds_assessor {
 void ds_vocabulary_init(ds_vocabulary *out, const ds_words *words);
 
 /* Reports a problem in the job; remembers when memory is short. */
-void ds_assessor_complain(ds_assessor *a, const ds_json *value, int32_t *owner, ds_problem_code code, ds_str word,
-                          ds_str rest);
+void ds_assessor_complain(ds_assessor *a, const ds_json *value, int32_t *owner, ds_problem_code code,
+                          ds_str word, ds_str rest);
 
 /* Id of a word of the job, -1 with a problem when it is not known. */
 int ds_assessor_word(ds_assessor *a, ds_family family, const ds_json *value, ds_str word, int32_t *owner);
@@ -55,6 +55,7 @@ void ds_situation_of_place(ds_assessor *a, ds_place *place, ds_situation *out);
 void ds_situation_add_point(ds_assessor *a, ds_point *point, ds_situation *situation, bool *absent_here);
 
 /* The facts of a point; *zone is the zone's word, "unknown" or "not-applicable". */
-void ds_point_facts(ds_assessor *a, ds_point *point, const ds_situation *situation, ds_facts *out, ds_str *zone);
+void ds_point_facts(ds_assessor *a, ds_point *point, const ds_situation *situation, ds_facts *out,
+                    ds_str *zone);
 
 #endif

@@ -32,7 +32,8 @@ static draft *find_draft(drafts *const list, const ds_rule *const rule, const ds
 }
 
 /* A larger copy in the arena; NULL when memory is short. */
-static void *grown(drafts *const list, const void *const old, const size_t len, const size_t room, const size_t size)
+static void *grown(drafts *const list, const void *const old, const size_t len, const size_t room,
+                   const size_t size)
 {
     void *const at = ds_arena_take_many(list->arena, room, size);
     if (!at) {
@@ -78,7 +79,8 @@ static void add_point(drafts *const list, draft *const d, const uint32_t point)
     d->points[d->question.points_len++] = point;
 }
 
-static void ask(drafts *const list, const ds_whom whom, const ds_rule *const rule, const ds_str text, const uint32_t point)
+static void ask(drafts *const list, const ds_whom whom, const ds_rule *const rule, const ds_str text,
+                const uint32_t point)
 {
     draft *found = find_draft(list, rule, text);
     if (!found) {
@@ -112,7 +114,8 @@ typedef struct obstacle_question {
 
 static const obstacle_question QUESTIONS[] = {
     [DS_OBSTACLE_ZONE] = {DS_WHOM_SITE, "In which zone does it stand? Measure from the vessel or outlet."},
-    [DS_OBSTACLE_UNANSWERED] = {DS_WHOM_SITE, "What reaches it: water, dust and objects, blows, people? Answer each."},
+    [DS_OBSTACLE_UNANSWERED] = {DS_WHOM_SITE,
+                                "What reaches it: water, dust and objects, blows, people? Answer each."},
     [DS_OBSTACLE_SPOILT] = {DS_WHOM_SITE, "When is what was found put right, and by what part?"},
     [DS_OBSTACLE_MARK] = {DS_WHOM_MAKER, "What is the full code, as printed on the label or data sheet?"},
     [DS_OBSTACLE_STATE] = {DS_WHOM_CLIENT, "In which state is it normally used: lid shut, plug in use?"},

@@ -43,12 +43,13 @@ static void put_solids(ds_json_writer *const w, const ds_reading *const reading)
 
 static void put_access(ds_json_writer *const w, const uint64_t tests)
 {
-    char letter[2] = {0, 0};
-    for (char c = 'A'; c <= 'D'; c++) {
-        letter[0] = tests & DS_ACCESS(c) ? c : letter[0];
+    static const char *const LETTERS[] = {"A", "B", "C", "D"};
+    const char *letter = NULL;
+    for (int i = 0; i < DS_ACCESS_LEN; i++) {
+        letter = tests & DS_ACCESS('A' + i) ? LETTERS[i] : letter;
     }
     ds_json_put_key(w, "access");
-    ds_json_put_text(w, letter[0] ? letter : NULL);
+    ds_json_put_text(w, letter);
 }
 
 /* null where no water numeral is stated. */

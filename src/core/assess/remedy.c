@@ -39,7 +39,8 @@ static void mend_bar(ds_text *const out, const ds_finding *const finding)
     }
 }
 
-static void mend_problem(ds_text *const out, const ds_findings *const findings, const ds_finding *const finding)
+static void mend_problem(ds_text *const out, const ds_findings *const findings,
+                         const ds_finding *const finding)
 {
     const ds_problem *const problem = ds_finding_problem(findings, finding);
     if (problem) {
@@ -126,14 +127,18 @@ void ds_say_remedy(ds_text *const out, const ds_findings *const findings, const 
 void ds_say_remark(ds_text *const out, const ds_finding *const finding, const ds_remark_code which)
 {
     static const char *const REMARKS[DS_REMARKS] = {
-        [DS_REMARK_ACCESS_BY_KIND] = "A complete, undamaged accessory, luminaire or appliance, rightly mounted, counts as "
-                                     "keeping fingers off live parts (common practice).",
-        [DS_REMARK_MORE_THAN_NEEDED] = "Much more than needed: look at heat, condensation and the work at the entries.",
-        [DS_REMARK_CONDITIONAL] = "A mark counts only in the states it names; the worst normal state decides.",
+        [DS_REMARK_ACCESS_BY_KIND] =
+            ("A complete, undamaged accessory, luminaire or appliance, rightly mounted, counts as "
+             "keeping fingers off live parts (common practice)."),
+        [DS_REMARK_MORE_THAN_NEEDED] =
+            "Much more than needed: look at heat, condensation and the work at the entries.",
+        [DS_REMARK_CONDITIONAL] =
+            "A mark counts only in the states it names; the worst normal state decides.",
         [DS_REMARK_NOTED] = "The mark was read with an assumption: ",
         [DS_REMARK_ABSENT_HERE] = "The point rules out something that was seen at its place.",
         [DS_REMARK_IMMERSION] = "Compare the declared depth and time of water test 8 with the water there.",
-        [DS_REMARK_FACE] = "Judged on the mark: what the entries and openings leave of it is not computed yet.",
+        [DS_REMARK_FACE] =
+            "Judged on the mark: what the entries and openings leave of it is not computed yet.",
     };
     ds_text_add(out, REMARKS[which]);
     if (which == DS_REMARK_NOTED) {

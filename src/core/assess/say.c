@@ -71,8 +71,8 @@ static void add_degrees(ds_text *const out, const char *const before, const doub
     ds_text_add(out, " °C");
 }
 
-static void add_words(ds_text *const out, const ds_words *const words, const uint16_t *const ids, const uint16_t len,
-                      const char *const between)
+static void add_words(ds_text *const out, const ds_words *const words, const uint16_t *const ids,
+                      const uint16_t len, const char *const between)
 {
     for (uint16_t i = 0; i < len; i++) {
         ds_text_add(out, i ? between : "");
@@ -143,10 +143,16 @@ void ds_say_missing(ds_text *const out, const ds_missing *const missing)
     static const struct {
         ds_family family;
         const char *key;
-    } KEYS[] = {{DS_FAMILY_SUPPLY, "supply"}, {DS_FAMILY_STANDARD, "product_standard"}, {DS_FAMILY_ZONE, "zone_stated"},
-                {DS_FAMILY_MAKER_ZONE, "maker.zones"}, {DS_FAMILY_TOP, "box.faces (top, reachable)"},
-                {DS_FAMILY_SEEN, "seen"}, {DS_FAMILY_MATERIAL, "maker.materials"}, {DS_FAMILY_KIND, "kind"},
-                {DS_FAMILY_PLACE, "place kind"}, {DS_FAMILY_SETTING, "setting"}};
+    } KEYS[] = {{DS_FAMILY_SUPPLY, "supply"},
+                {DS_FAMILY_STANDARD, "product_standard"},
+                {DS_FAMILY_ZONE, "zone_stated"},
+                {DS_FAMILY_MAKER_ZONE, "maker.zones"},
+                {DS_FAMILY_TOP, "box.faces (top, reachable)"},
+                {DS_FAMILY_SEEN, "seen"},
+                {DS_FAMILY_MATERIAL, "maker.materials"},
+                {DS_FAMILY_KIND, "kind"},
+                {DS_FAMILY_PLACE, "place kind"},
+                {DS_FAMILY_SETTING, "setting"}};
     for (size_t i = 0; i < sizeof KEYS / sizeof *KEYS; i++) {
         if (missing->families >> KEYS[i].family & 1) {
             separate(out, start, ", ");

@@ -48,8 +48,8 @@ void ds_assessor_complain(ds_assessor *const a, const ds_json *const value, int3
     }
 }
 
-int ds_assessor_word(ds_assessor *const a, const ds_family family, const ds_json *const value, const ds_str word,
-                     int32_t *const owner)
+int ds_assessor_word(ds_assessor *const a, const ds_family family, const ds_json *const value,
+                     const ds_str word, int32_t *const owner)
 {
     const int id = ds_words_find(a->vocabulary.words, family, word);
     if (id < 0) {
@@ -59,7 +59,8 @@ int ds_assessor_word(ds_assessor *const a, const ds_family family, const ds_json
     return id;
 }
 
-void ds_assessor_check_words(ds_assessor *const a, const ds_family family, const ds_json *const list, int32_t *const owner)
+void ds_assessor_check_words(ds_assessor *const a, const ds_family family, const ds_json *const list,
+                             int32_t *const owner)
 {
     for (const ds_json *item = list ? list->first : NULL; item; item = item->next) {
         ds_assessor_word(a, family, item, ds_json_text(item), owner);
@@ -141,7 +142,8 @@ static void read_quantities(ds_assessor *const a, ds_situation *const s, const d
     }
 }
 
-static void add_seen(ds_assessor *const a, ds_situation *const s, const ds_json *const item, int32_t *const owner)
+static void add_seen(ds_assessor *const a, ds_situation *const s, const ds_json *const item,
+                     int32_t *const owner)
 {
     const ds_json *const text = item->kind == DS_JSON_OBJECT ? ds_json_get(item, DS_STR("word")) : item;
     if (ds_str_is(ds_json_text(text), "none")) {
@@ -159,7 +161,8 @@ static void add_seen(ds_assessor *const a, ds_situation *const s, const ds_json 
     read_quantities(a, s, word, item, owner);
 }
 
-static void add_all_seen(ds_assessor *const a, ds_situation *const s, const ds_survey *const survey, int32_t *const owner)
+static void add_all_seen(ds_assessor *const a, ds_situation *const s, const ds_survey *const survey,
+                         int32_t *const owner)
 {
     const ds_json *const seen = survey->seen;
     if (seen && seen->kind == DS_JSON_STRING) {
@@ -193,8 +196,8 @@ static bool any_of_group(const ds_vocabulary *const v, const ds_wordset *const s
 }
 
 /* Rules a word or a whole group out; `own` holds what the same survey says is seen. */
-static bool add_absent(ds_assessor *const a, ds_situation *const s, const ds_wordset *const own, const ds_json *const item,
-                       int32_t *const owner)
+static bool add_absent(ds_assessor *const a, ds_situation *const s, const ds_wordset *const own,
+                       const ds_json *const item, int32_t *const owner)
 {
     const ds_str text = ds_json_text(item);
     const int group = group_of(text);
@@ -267,7 +270,8 @@ static void merge_seen(ds_situation *const s, const ds_situation *const own)
 }
 
 /* True when something that was seen before is ruled out by this survey. */
-static bool add_survey(ds_assessor *const a, ds_situation *const s, const ds_survey *const survey, int32_t *const owner)
+static bool add_survey(ds_assessor *const a, ds_situation *const s, const ds_survey *const survey,
+                       int32_t *const owner)
 {
     ds_situation own = empty_situation();
     add_all_seen(a, &own, survey, owner);

@@ -18,37 +18,45 @@ typedef enum ds_status {
 } ds_status;
 
 /* X(code, "what is wrong, %a and %b filled in", "what to do about it") */
-#define DS_PROBLEMS(X)                                                                                               \
-    X(JSON_BROKEN, "this is not JSON: %a", "Mend the text at this place; a comma, quote or bracket is usual.")       \
-    X(JSON_HALF, "the file ends in the middle", "Save or copy the whole file again.")                                \
-    X(JSON_AFTER_END, "something follows the end of the document", "Remove all that stands after the last bracket.") \
-    X(JSON_NOT_UTF8, "these bytes are not UTF-8 text", "Save the file as UTF-8.")                                    \
-    X(JSON_ESCAPE, "the escape %a is not a character", "Write the character itself, or a full pair of escapes.")     \
-    X(JSON_TOO_DEEP, "values are nested deeper than %a levels", "A job needs no such depth; remove the nesting.")    \
-    X(JSON_TOO_LARGE, "the document is larger than %a bytes", "Split the job into several files.")                   \
-    X(JSON_DUPLICATE_KEY, "the key \"%a\" stands twice in one object", "Keep one of the two.")                       \
-    X(JSON_TOO_MANY_KEYS, "one object has more than %a keys", "Split it; no object here needs so many.")             \
-    X(JSON_NUMBER, "%a is not a number that can be used", "Write a plain decimal number.")                           \
-    X(EMPTY, "the file is empty", "Start one with: dripstone new")                                                   \
-    X(NOT_A_JOB, "this is no job document of format 1", "The first key must be \"dripstone\": 1.")                   \
-    X(NOT_A_PACK, "this is no rule pack of format 1", "The first key must be \"dripstone_pack\": 1.")                \
-    X(NOT_WORDS, "this is no word file of format 1", "The first key must be \"dripstone_words\": 1.")                \
-    X(WRONG_TYPE, "\"%a\" must be %b", "Write it in that form.")                                                     \
-    X(MISSING_KEY, "\"%a\" is missing here", "Add it.")                                                              \
-    X(UNKNOWN_KEY, "the key \"%a\" is not known here%b", "Correct it; it is kept, and means nothing until then.")    \
-    X(UNKNOWN_WORD, "the word \"%a\" is not known%b", "Use a known word; dripstone seen and docs list them.")        \
-    X(OUT_OF_RANGE, "%a is outside %b", "Measure again, or correct the unit.")                                       \
-    X(DUPLICATE_ID, "the id \"%a\" is used twice", "Give each its own id.")                                          \
-    X(NO_SUCH_PLACE, "there is no place \"%a\"%b", "Name one of the job's places.")                                  \
-    X(BAD_DATE, "\"%a\" is not a date", "Write year-month-day, as in 2026-05-04.")                                   \
-    X(SEEN_AND_ABSENT, "\"%a\" is said to be seen and to be absent", "Keep the one that is true.")                   \
-    X(COUNT_AT_ONE_PLACE, "%a pieces stand at one position", "Give each its own point where zones matter.")          \
-    X(NO_SUCH_ZONE, "there is no zone \"%a\" in such a place%b", "State a zone that exists there.")                  \
-    X(ZONE_FROM_PLAN, "zones are not yet computed from a plan", "State the zone of each point: zone_stated.")        \
-    X(UNREADABLE_MARK, "\"%a\" is not a mark that proves anything: %b", "Read the code off the label or sheet.")     \
-    X(UNREADABLE_NEED, "\"%a\" cannot be read as a need: %b", "Write a code such as IP44, IPX5 or IPXXB.")           \
-    X(NO_SUCH_PACK, "there is no rule pack \"%a\"%b", "Name a pack that exists: dripstone rules.")                   \
-    X(RULE_SHAPE, "rule \"%a\": %b", "See the format of rule packs in the documentation.")                           \
+#define DS_PROBLEMS(X)                                                                                       \
+    X(JSON_BROKEN, "this is not JSON: %a",                                                                   \
+      "Mend the text at this place; a comma, quote or bracket is usual.")                                    \
+    X(JSON_HALF, "the file ends in the middle", "Save or copy the whole file again.")                        \
+    X(JSON_AFTER_END, "something follows the end of the document",                                           \
+      "Remove all that stands after the last bracket.")                                                      \
+    X(JSON_NOT_UTF8, "these bytes are not UTF-8 text", "Save the file as UTF-8.")                            \
+    X(JSON_ESCAPE, "the escape %a is not a character",                                                       \
+      "Write the character itself, or a full pair of escapes.")                                              \
+    X(JSON_TOO_DEEP, "values are nested deeper than %a levels",                                              \
+      "A job needs no such depth; remove the nesting.")                                                      \
+    X(JSON_TOO_LARGE, "the document is larger than %a bytes", "Split the job into several files.")           \
+    X(JSON_DUPLICATE_KEY, "the key \"%a\" stands twice in one object", "Keep one of the two.")               \
+    X(JSON_TOO_MANY_KEYS, "one object has more than %a keys", "Split it; no object here needs so many.")     \
+    X(JSON_NUMBER, "%a is not a number that can be used", "Write a plain decimal number.")                   \
+    X(EMPTY, "the file is empty", "Start one with: dripstone new")                                           \
+    X(NOT_A_JOB, "this is no job document of format 1", "The first key must be \"dripstone\": 1.")           \
+    X(NOT_A_PACK, "this is no rule pack of format 1", "The first key must be \"dripstone_pack\": 1.")        \
+    X(NOT_WORDS, "this is no word file of format 1", "The first key must be \"dripstone_words\": 1.")        \
+    X(WRONG_TYPE, "\"%a\" must be %b", "Write it in that form.")                                             \
+    X(MISSING_KEY, "\"%a\" is missing here", "Add it.")                                                      \
+    X(UNKNOWN_KEY, "the key \"%a\" is not known here%b",                                                     \
+      "Correct it; it is kept, and means nothing until then.")                                               \
+    X(UNKNOWN_WORD, "the word \"%a\" is not known%b",                                                        \
+      "Use a known word; dripstone seen and docs list them.")                                                \
+    X(OUT_OF_RANGE, "%a is outside %b", "Measure again, or correct the unit.")                               \
+    X(DUPLICATE_ID, "the id \"%a\" is used twice", "Give each its own id.")                                  \
+    X(NO_SUCH_PLACE, "there is no place \"%a\"%b", "Name one of the job's places.")                          \
+    X(BAD_DATE, "\"%a\" is not a date", "Write year-month-day, as in 2026-05-04.")                           \
+    X(SEEN_AND_ABSENT, "\"%a\" is said to be seen and to be absent", "Keep the one that is true.")           \
+    X(COUNT_AT_ONE_PLACE, "%a pieces stand at one position", "Give each its own point where zones matter.")  \
+    X(NO_SUCH_ZONE, "there is no zone \"%a\" in such a place%b", "State a zone that exists there.")          \
+    X(ZONE_FROM_PLAN, "zones are not yet computed from a plan",                                              \
+      "State the zone of each point: zone_stated.")                                                          \
+    X(UNREADABLE_MARK, "\"%a\" is not a mark that proves anything: %b",                                      \
+      "Read the code off the label or sheet.")                                                               \
+    X(UNREADABLE_NEED, "\"%a\" cannot be read as a need: %b", "Write a code such as IP44, IPX5 or IPXXB.")   \
+    X(NO_SUCH_PACK, "there is no rule pack \"%a\"%b", "Name a pack that exists: dripstone rules.")           \
+    X(RULE_SHAPE, "rule \"%a\": %b", "See the format of rule packs in the documentation.")                   \
     X(TOO_MANY_WORDS, "there are more than %a words", "Fewer words, or raise the limit in the program.")
 
 typedef enum ds_problem_code {

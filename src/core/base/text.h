@@ -21,8 +21,8 @@ typedef struct ds_text {
     const ds_alloc *alloc; /* borrowed */
     char *at;              /* owned; not ended by a zero byte */
     size_t len;
-    size_t room;  /* private */
-    bool failed;  /* private */
+    size_t room; /* private */
+    bool failed; /* private */
 } ds_text;
 
 void ds_text_init(ds_text *text, const ds_alloc *alloc);

@@ -4,8 +4,8 @@
 
 #include <math.h>
 
-void ds_reader_complain(ds_reader *const reader, const ds_json *const value, const ds_problem_code code, const ds_str a,
-                        const ds_str b)
+void ds_reader_complain(ds_reader *const reader, const ds_json *const value, const ds_problem_code code,
+                        const ds_str a, const ds_str b)
 {
     if (!ds_job_complain(reader->job, reader->arena, value, reader->owner, code, a, b)) {
         reader->failed = true;
@@ -56,11 +56,12 @@ static double read_number(ds_reader *const reader, const ds_json *const value, c
     return number;
 }
 
-static void read_numbers(ds_reader *const reader, const ds_json *const value, const ds_field *const field, double *const out,
-                         const uint32_t count)
+static void read_numbers(ds_reader *const reader, const ds_json *const value, const ds_field *const field,
+                         double *const out, const uint32_t count)
 {
     if (value->kind != DS_JSON_ARRAY || value->count != count) {
-        wrong_type(reader, value, field, count == 2 ? "two numbers: [low, high]" : "three numbers: [x, y, z]");
+        wrong_type(reader, value, field,
+                   count == 2 ? "two numbers: [low, high]" : "three numbers: [x, y, z]");
         return;
     }
     uint32_t i = 0;
@@ -69,7 +70,8 @@ static void read_numbers(ds_reader *const reader, const ds_json *const value, co
     }
 }
 
-static const ds_json *read_words(ds_reader *const reader, const ds_json *const value, const ds_field *const field)
+static const ds_json *read_words(ds_reader *const reader, const ds_json *const value,
+                                 const ds_field *const field)
 {
     if (value->kind != DS_JSON_ARRAY) {
         wrong_type(reader, value, field, "a list of words");
@@ -84,7 +86,8 @@ static const ds_json *read_words(ds_reader *const reader, const ds_json *const v
     return value;
 }
 
-static void read_text(ds_reader *const reader, const ds_json *const value, const ds_field *const field, ds_str *const out)
+static void read_text(ds_reader *const reader, const ds_json *const value, const ds_field *const field,
+                      ds_str *const out)
 {
     if (value->kind == DS_JSON_STRING) {
         *out = ds_json_text(value);
@@ -93,7 +96,8 @@ static void read_text(ds_reader *const reader, const ds_json *const value, const
     }
 }
 
-static void read_tri(ds_reader *const reader, const ds_json *const value, const ds_field *const field, ds_tri *const out)
+static void read_tri(ds_reader *const reader, const ds_json *const value, const ds_field *const field,
+                     ds_tri *const out)
 {
     if (value->kind == DS_JSON_TRUE || value->kind == DS_JSON_FALSE) {
         *out = value->kind == DS_JSON_TRUE ? DS_TRI_YES : DS_TRI_NO;
@@ -102,7 +106,8 @@ static void read_tri(ds_reader *const reader, const ds_json *const value, const 
     }
 }
 
-static void read_object(ds_reader *const reader, const ds_json *const value, const ds_field *const field, void *const out)
+static void read_object(ds_reader *const reader, const ds_json *const value, const ds_field *const field,
+                        void *const out)
 {
     if (value->kind == DS_JSON_OBJECT) {
         ds_fields_read(reader, value, field->fields, out);
@@ -111,7 +116,8 @@ static void read_object(ds_reader *const reader, const ds_json *const value, con
     }
 }
 
-static void read_field(ds_reader *const reader, const ds_json *const value, const ds_field *const field, void *const out)
+static void read_field(ds_reader *const reader, const ds_json *const value, const ds_field *const field,
+                       void *const out)
 {
     void *const at = (char *)out + field->offset;
     switch (field->kind) {
@@ -175,7 +181,8 @@ static void check_required(ds_reader *const reader, const ds_json *const object,
     }
 }
 
-void ds_fields_read(ds_reader *const reader, const ds_json *const object, const ds_field *const fields, void *const out)
+void ds_fields_read(ds_reader *const reader, const ds_json *const object, const ds_field *const fields,
+                    void *const out)
 {
     for (const ds_json *value = object->first; value; value = value->next) {
         const ds_field *const field = find_field(fields, ds_json_key(value));

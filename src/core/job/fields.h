@@ -11,15 +11,15 @@
 #include "core/job/job.h"
 
 typedef enum ds_field_kind {
-    DS_FIELD_TEXT,    /* ds_str */
-    DS_FIELD_NUMBER,  /* double within low..high */
-    DS_FIELD_COUNT,   /* double, whole, within low..high */
-    DS_FIELD_TRI,     /* ds_tri */
-    DS_FIELD_WORDS,   /* const ds_json *: an array of strings */
-    DS_FIELD_TREE,    /* const ds_json *: any value, checked elsewhere */
-    DS_FIELD_RANGE,   /* two doubles: [low, high] */
-    DS_FIELD_POINT,   /* three doubles: [x, y, z] */
-    DS_FIELD_OBJECT   /* a struct at the offset, with a table of its own */
+    DS_FIELD_TEXT,   /* ds_str */
+    DS_FIELD_NUMBER, /* double within low..high */
+    DS_FIELD_COUNT,  /* double, whole, within low..high */
+    DS_FIELD_TRI,    /* ds_tri */
+    DS_FIELD_WORDS,  /* const ds_json *: an array of strings */
+    DS_FIELD_TREE,   /* const ds_json *: any value, checked elsewhere */
+    DS_FIELD_RANGE,  /* two doubles: [low, high] */
+    DS_FIELD_POINT,  /* three doubles: [x, y, z] */
+    DS_FIELD_OBJECT  /* a struct at the offset, with a table of its own */
 } ds_field_kind;
 
 typedef struct ds_field ds_field;
@@ -27,8 +27,8 @@ struct ds_field {
     const char *key;
     ds_field_kind kind;
     size_t offset;
-    double low, high;          /* limits; the unit is in the key */
-    const ds_field *fields;    /* DS_FIELD_OBJECT: its table, ended by key == NULL */
+    double low, high;       /* limits; the unit is in the key */
+    const ds_field *fields; /* DS_FIELD_OBJECT: its table, ended by key == NULL */
     bool required;
 };
 

@@ -12,9 +12,9 @@
 
 #include <math.h>
 
-static const char *const INFLUENCE_NAMES[DS_INFLUENCES] = {
-    "AA", "AB", "AC", "AD", "AE", "AF", "AG", "AH", "AK", "AL", "AM", "AN",
-    "AP", "AQ", "AR", "AS", "BA", "BB", "BC", "BD", "BE", "CA", "CB"};
+static const char *const INFLUENCE_NAMES[DS_INFLUENCES] = {"AA", "AB", "AC", "AD", "AE", "AF", "AG", "AH",
+                                                           "AK", "AL", "AM", "AN", "AP", "AQ", "AR", "AS",
+                                                           "BA", "BB", "BC", "BD", "BE", "CA", "CB"};
 
 ds_str ds_influence_name(const ds_influence which)
 {
@@ -34,16 +34,35 @@ ds_influence ds_influence_of(const ds_str name)
 /* --- tables ------------------------------------------------------------------------------------------------------- */
 
 #define AT(type, member) offsetof(type, member)
-#define TEXT(type, key_text, member) {.key = (key_text), .kind = DS_FIELD_TEXT, .offset = AT(type, member)}
-#define NUMBER(type, key_text, member, low_, high_)                                                                  \
-    {.key = (key_text), .kind = DS_FIELD_NUMBER, .offset = AT(type, member), .low = (low_), .high = (high_)}
-#define TRI(type, key_text, member) {.key = (key_text), .kind = DS_FIELD_TRI, .offset = AT(type, member)}
-#define WORDS(type, key_text, member) {.key = (key_text), .kind = DS_FIELD_WORDS, .offset = AT(type, member)}
-#define TREE(type, key_text, member) {.key = (key_text), .kind = DS_FIELD_TREE, .offset = AT(type, member)}
-#define OBJECT(type, key_text, member, table)                                                                        \
-    {.key = (key_text), .kind = DS_FIELD_OBJECT, .offset = AT(type, member), .fields = (table)}
-#define ID(type, key_text, member)                                                                                   \
-    {.key = (key_text), .kind = DS_FIELD_TEXT, .offset = AT(type, member), .required = true}
+#define TEXT(type, key_text, member)                                                                         \
+    {                                                                                                        \
+        .key = (key_text), .kind = DS_FIELD_TEXT, .offset = AT(type, member)                                 \
+    }
+#define NUMBER(type, key_text, member, low_, high_)                                                          \
+    {                                                                                                        \
+        .key = (key_text), .kind = DS_FIELD_NUMBER, .offset = AT(type, member), .low = (low_),               \
+        .high = (high_)                                                                                      \
+    }
+#define TRI(type, key_text, member)                                                                          \
+    {                                                                                                        \
+        .key = (key_text), .kind = DS_FIELD_TRI, .offset = AT(type, member)                                  \
+    }
+#define WORDS(type, key_text, member)                                                                        \
+    {                                                                                                        \
+        .key = (key_text), .kind = DS_FIELD_WORDS, .offset = AT(type, member)                                \
+    }
+#define TREE(type, key_text, member)                                                                         \
+    {                                                                                                        \
+        .key = (key_text), .kind = DS_FIELD_TREE, .offset = AT(type, member)                                 \
+    }
+#define OBJECT(type, key_text, member, table)                                                                \
+    {                                                                                                        \
+        .key = (key_text), .kind = DS_FIELD_OBJECT, .offset = AT(type, member), .fields = (table)            \
+    }
+#define ID(type, key_text, member)                                                                           \
+    {                                                                                                        \
+        .key = (key_text), .kind = DS_FIELD_TEXT, .offset = AT(type, member), .required = true               \
+    }
 
 static const ds_field ASKED[] = {
     TEXT(ds_asked, "ip", ip),
@@ -55,7 +74,10 @@ static const ds_field ASKED[] = {
     {0},
 };
 
-#define INFLUENCE(name) {.key = #name, .kind = DS_FIELD_COUNT, .offset = DS_##name * sizeof(double), .low = 1, .high = 9}
+#define INFLUENCE(name)                                                                                      \
+    {                                                                                                        \
+        .key = #name, .kind = DS_FIELD_COUNT, .offset = DS_##name * sizeof(double), .low = 1, .high = 9      \
+    }
 
 /* Read into ds_survey.influences; the number of classes differs by letter, 9 is beyond all. */
 static const ds_field INFLUENCES[] = {
@@ -75,7 +97,11 @@ static const ds_field SUPPLY[] = {
 };
 
 static const ds_field MAKER[] = {
-    {.key = "ambient_c", .kind = DS_FIELD_RANGE, .offset = AT(ds_maker, ambient_low_c), .low = -100, .high = 500},
+    {.key = "ambient_c",
+     .kind = DS_FIELD_RANGE,
+     .offset = AT(ds_maker, ambient_low_c),
+     .low = -100,
+     .high = 500},
     TRI(ds_maker, "surface_d", surface_d),
     WORDS(ds_maker, "zones", zones),
     WORDS(ds_maker, "materials", materials),
@@ -85,8 +111,8 @@ static const ds_field MAKER[] = {
 };
 
 static const ds_field FOUND[] = {
-    TEXT(ds_found, "date", date),     TEXT(ds_found, "by", by),
-    TEXT(ds_found, "photo", photo),   WORDS(ds_found, "words", words),
+    TEXT(ds_found, "date", date),          TEXT(ds_found, "by", by),
+    TEXT(ds_found, "photo", photo),        WORDS(ds_found, "words", words),
     WORDS(ds_found, "evidence", evidence), {0},
 };
 
@@ -97,9 +123,10 @@ static const ds_field MARKED[] = {
     {0},
 };
 
-#define SURVEY(type)                                                                                                 \
-    TREE(type, "seen", survey.seen), WORDS(type, "absent", survey.absent),                                           \
-        OBJECT(type, "influences", survey.influences, INFLUENCES), OBJECT(type, "asked", survey.asked, ASKED)
+#define SURVEY(type)                                                                                         \
+    TREE(type, "seen", survey.seen), WORDS(type, "absent", survey.absent),                                   \
+        OBJECT(type, "influences", survey.influences, INFLUENCES),                                           \
+        OBJECT(type, "asked", survey.asked, ASKED)
 
 static const ds_field PLACE[] = {
     ID(ds_place, "id", id),
@@ -140,7 +167,12 @@ typedef struct head {
 } head;
 
 static const ds_field HEAD[] = {
-    {.key = "dripstone", .kind = DS_FIELD_COUNT, .offset = AT(head, version), .low = 1, .high = 1, .required = true},
+    {.key = "dripstone",
+     .kind = DS_FIELD_COUNT,
+     .offset = AT(head, version),
+     .low = 1,
+     .high = 1,
+     .required = true},
     TEXT(head, "title", title),
     TEXT(head, "date", date),
     WORDS(head, "rules", rules),
@@ -207,8 +239,8 @@ static void read_marked(ds_reader *const reader, ds_point *const point)
     if (!list) {
         return;
     }
-    ds_marked *const marked = list->kind == DS_JSON_ARRAY ? ds_arena_take_many(reader->arena, list->count, sizeof *marked)
-                                                          : NULL;
+    ds_marked *const marked =
+        list->kind == DS_JSON_ARRAY ? ds_arena_take_many(reader->arena, list->count, sizeof *marked) : NULL;
     if (!marked) {
         ds_reader_complain(reader, list, DS_P_WRONG_TYPE, DS_STR("marked"), DS_STR("a list of marks"));
         return;
@@ -238,7 +270,8 @@ static void check_states(ds_reader *const reader, ds_point *const point)
         }
     }
     if (!good) {
-        ds_reader_complain(reader, states, DS_P_WRONG_TYPE, DS_STR("states"), DS_STR("a list of lists of words"));
+        ds_reader_complain(reader, states, DS_P_WRONG_TYPE, DS_STR("states"),
+                           DS_STR("a list of lists of words"));
         point->states = NULL;
     }
 }
@@ -342,7 +375,8 @@ static ds_status read_tree(ds_job *const out, ds_arena *const arena, ds_problem 
     return DS_OK;
 }
 
-ds_status ds_job_read(ds_job *const out, const ds_str source, ds_arena *const arena, ds_problem *const problem)
+ds_status ds_job_read(ds_job *const out, const ds_str source, ds_arena *const arena,
+                      ds_problem *const problem)
 {
     *out = (ds_job){.source = source};
     const ds_status status = read_tree(out, arena, problem);

@@ -21,8 +21,30 @@ typedef enum ds_tri { DS_TRI_MISSING, DS_TRI_NO, DS_TRI_YES } ds_tri;
 
 /* External influence letters, in the order of IEC 60364-5-51. */
 typedef enum ds_influence {
-    DS_AA, DS_AB, DS_AC, DS_AD, DS_AE, DS_AF, DS_AG, DS_AH, DS_AK, DS_AL, DS_AM, DS_AN,
-    DS_AP, DS_AQ, DS_AR, DS_AS, DS_BA, DS_BB, DS_BC, DS_BD, DS_BE, DS_CA, DS_CB, DS_INFLUENCES
+    DS_AA,
+    DS_AB,
+    DS_AC,
+    DS_AD,
+    DS_AE,
+    DS_AF,
+    DS_AG,
+    DS_AH,
+    DS_AK,
+    DS_AL,
+    DS_AM,
+    DS_AN,
+    DS_AP,
+    DS_AQ,
+    DS_AR,
+    DS_AS,
+    DS_BA,
+    DS_BB,
+    DS_BC,
+    DS_BD,
+    DS_BE,
+    DS_CA,
+    DS_CB,
+    DS_INFLUENCES
 } ds_influence;
 
 /* "AD"; and the letters back to the influence, DS_INFLUENCES when unknown. */
@@ -120,7 +142,7 @@ ds_status ds_job_read(ds_job *out, ds_str source, ds_arena *arena, ds_problem *p
  * whole) with the index of its first problem, which is problems.len or more for an unlisted one. False when memory is
  * short.
  */
-bool ds_job_complain(ds_job *job, ds_arena *arena, const ds_json *value, int32_t *owner, ds_problem_code code, ds_str a,
-                     ds_str b);
+bool ds_job_complain(ds_job *job, ds_arena *arena, const ds_json *value, int32_t *owner, ds_problem_code code,
+                     ds_str a, ds_str b);
 
 #endif

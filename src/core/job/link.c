@@ -41,10 +41,11 @@ static const ds_str **table_slot(const id_table *const table, const ds_str id)
     return &table->slots[i];
 }
 
-static bool complain_of_id(ds_job *const job, ds_arena *const arena, const ds_json *const thing, int32_t *const owner,
-                           const ds_str id)
+static bool complain_of_id(ds_job *const job, ds_arena *const arena, const ds_json *const thing,
+                           int32_t *const owner, const ds_str id)
 {
-    return ds_job_complain(job, arena, ds_json_get(thing, DS_STR("id")), owner, DS_P_DUPLICATE_ID, id, (ds_str){0});
+    return ds_job_complain(job, arena, ds_json_get(thing, DS_STR("id")), owner, DS_P_DUPLICATE_ID, id,
+                           (ds_str){0});
 }
 
 static bool index_places(ds_job *const job, ds_arena *const arena, id_table *const table)
@@ -92,7 +93,8 @@ static ds_str suggest_place(const ds_job *const job, ds_arena *const arena, cons
     return ds_suggest(arena, id, ids, len);
 }
 
-static bool join_point(ds_job *const job, ds_arena *const arena, const id_table *const table, ds_point *const point)
+static bool join_point(ds_job *const job, ds_arena *const arena, const id_table *const table,
+                       ds_point *const point)
 {
     if (!point->place_id.at) {
         return true; /* already reported as missing */
@@ -103,8 +105,8 @@ static bool join_point(ds_job *const job, ds_arena *const arena, const id_table 
         point->place = (int32_t)(place - job->places);
         return true;
     }
-    return ds_job_complain(job, arena, ds_json_get(point->at, DS_STR("place")), &point->problem, DS_P_NO_SUCH_PLACE,
-                           point->place_id, suggest_place(job, arena, point->place_id));
+    return ds_job_complain(job, arena, ds_json_get(point->at, DS_STR("place")), &point->problem,
+                           DS_P_NO_SUCH_PLACE, point->place_id, suggest_place(job, arena, point->place_id));
 }
 
 static bool all_digits(const ds_str text, const size_t from, const size_t to)
@@ -119,12 +121,13 @@ static bool all_digits(const ds_str text, const size_t from, const size_t to)
 
 bool ds_date_is_valid(const ds_str date)
 {
-    if (date.len != 10 || date.at[4] != '-' || date.at[7] != '-' || !all_digits(date, 0, 4) || !all_digits(date, 5, 7) ||
-        !all_digits(date, 8, 10)) {
+    if (date.len != 10 || date.at[4] != '-' || date.at[7] != '-' || !all_digits(date, 0, 4) ||
+        !all_digits(date, 5, 7) || !all_digits(date, 8, 10)) {
         return false;
     }
     static const uint8_t DAYS[] = {31, 29, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
-    const int year = (date.at[0] - '0') * 1000 + (date.at[1] - '0') * 100 + (date.at[2] - '0') * 10 + date.at[3] - '0';
+    const int year =
+        (date.at[0] - '0') * 1000 + (date.at[1] - '0') * 100 + (date.at[2] - '0') * 10 + date.at[3] - '0';
     const int month = (date.at[5] - '0') * 10 + date.at[6] - '0';
     const int day = (date.at[8] - '0') * 10 + date.at[9] - '0';
     if (month < 1 || month > 12 || day < 1 || day > DAYS[month - 1]) {
@@ -147,8 +150,8 @@ bool ds_job_link(ds_job *const job, ds_arena *const arena)
         }
     }
     if (job->date.at && !ds_date_is_valid(job->date)) {
-        return ds_job_complain(job, arena, ds_json_get(job->tree, DS_STR("date")), NULL, DS_P_BAD_DATE, job->date,
-                               (ds_str){0});
+        return ds_job_complain(job, arena, ds_json_get(job->tree, DS_STR("date")), NULL, DS_P_BAD_DATE,
+                               job->date, (ds_str){0});
     }
     return true;
 }

@@ -2,8 +2,8 @@
 /* The job's list of problems: the first ones with their place, the rest counted. */
 #include "core/job/job.h"
 
-bool ds_job_complain(ds_job *const job, ds_arena *const arena, const ds_json *const value, int32_t *const owner,
-                     const ds_problem_code code, const ds_str a, const ds_str b)
+bool ds_job_complain(ds_job *const job, ds_arena *const arena, const ds_json *const value,
+                     int32_t *const owner, const ds_problem_code code, const ds_str a, const ds_str b)
 {
     if (owner && *owner < 0) {
         *owner = (int32_t)job->problems.len;

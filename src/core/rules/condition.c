@@ -31,7 +31,8 @@ static bool read_limit(ds_condition *const out, const ds_json *const item)
     return false;
 }
 
-static void read_limits(ds_pack_reader *const r, ds_condition *const out, const ds_number which, const ds_json *const value)
+static void read_limits(ds_pack_reader *const r, ds_condition *const out, const ds_number which,
+                        const ds_json *const value)
 {
     *out = (ds_condition){.op = DS_IN_LIMITS, .number = (uint16_t)which, .low = -INFINITY, .high = INFINITY};
     const bool is_class = which < (ds_number)DS_INFLUENCES;
@@ -46,8 +47,9 @@ static void read_limits(ds_pack_reader *const r, ds_condition *const out, const 
         good = read_limit(out, item);
     }
     if (!good || (is_class && (isfinite(out->high) || out->above))) {
-        ds_pack_refuse(r, value, is_class ? "an influence class takes a number or {\"at_least\": number}"
-                                          : "limits are at_least, at_most, above, below");
+        ds_pack_refuse(r, value,
+                       is_class ? "an influence class takes a number or {\"at_least\": number}"
+                                : "limits are at_least, at_most, above, below");
     }
 }
 
@@ -57,7 +59,8 @@ const uint16_t *ds_pack_word_ids(ds_pack_reader *const r, const ds_family family
     const bool is_list = value->kind == DS_JSON_ARRAY;
     uint16_t *const ids = ds_pack_take(r, is_list ? value->count : 1, sizeof *ids);
     *len = 0;
-    for (const ds_json *item = is_list ? value->first : value; item && ids; item = is_list ? item->next : NULL) {
+    for (const ds_json *item = is_list ? value->first : value; item && ids;
+         item = is_list ? item->next : NULL) {
         if (item->kind != DS_JSON_STRING) {
             ds_pack_refuse(r, item, "a word, or a list of words, is expected here");
             return NULL;
@@ -75,7 +78,8 @@ const uint16_t *ds_pack_word_ids(ds_pack_reader *const r, const ds_family family
 }
 
 /* A class that is a kind of its own: a word such as "BE2". */
-static void read_class(ds_pack_reader *const r, ds_condition *const out, const ds_json *const entry, const double number)
+static void read_class(ds_pack_reader *const r, ds_condition *const out, const ds_json *const entry,
+                       const double number)
 {
     const ds_str key = ds_json_key(entry);
     char *const text = ds_pack_take(r, 3, 1);
@@ -111,10 +115,10 @@ static void read_number(ds_pack_reader *const r, ds_condition *const out, const 
 
 static bool family_of(const ds_str key, ds_family *const out)
 {
-    static const ds_family IN_CONDITIONS[] = {
-        DS_FAMILY_SETTING, DS_FAMILY_PLACE,  DS_FAMILY_KIND,     DS_FAMILY_MEASURE,    DS_FAMILY_FOUND, DS_FAMILY_MATERIAL,
-        DS_FAMILY_SEEN,    DS_FAMILY_ZONE,   DS_FAMILY_SUPPLY,   DS_FAMILY_STANDARD,   DS_FAMILY_MAKER_ZONE,
-        DS_FAMILY_TOP};
+    static const ds_family IN_CONDITIONS[] = {DS_FAMILY_SETTING,  DS_FAMILY_PLACE,      DS_FAMILY_KIND,
+                                              DS_FAMILY_MEASURE,  DS_FAMILY_FOUND,      DS_FAMILY_MATERIAL,
+                                              DS_FAMILY_SEEN,     DS_FAMILY_ZONE,       DS_FAMILY_SUPPLY,
+                                              DS_FAMILY_STANDARD, DS_FAMILY_MAKER_ZONE, DS_FAMILY_TOP};
     for (size_t i = 0; i < sizeof IN_CONDITIONS / sizeof *IN_CONDITIONS; i++) {
         if (ds_str_is(key, ds_family_name(IN_CONDITIONS[i]))) {
             *out = IN_CONDITIONS[i];
@@ -127,7 +131,8 @@ static bool family_of(const ds_str key, ds_family *const out)
 static void read_entry(ds_pack_reader *r, const ds_json *entry, ds_condition *out);
 
 /* The parts of an object (its entries) or of a list (its elements). */
-static void read_parts(ds_pack_reader *const r, const ds_json *const value, const ds_condition_op op, ds_condition *const out)
+static void read_parts(ds_pack_reader *const r, const ds_json *const value, const ds_condition_op op,
+                       ds_condition *const out)
 {
     ds_condition *const parts = ds_pack_take(r, value->count, sizeof *parts);
     *out = (ds_condition){.op = op, .parts = parts};

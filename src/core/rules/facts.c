@@ -4,8 +4,8 @@
 
 #include <math.h>
 
-static const char *const QUANTITY_NAMES[] = {"volts", "height_m", "zone1_distance_m", "rcd_ma",
-                                             "depth_m", "hours", "distance_m", "temp_c"};
+static const char *const QUANTITY_NAMES[] = {"volts",   "height_m", "zone1_distance_m", "rcd_ma",
+                                             "depth_m", "hours",    "distance_m",       "temp_c"};
 
 ds_str ds_number_name(const ds_number which)
 {
@@ -31,7 +31,8 @@ void ds_facts_init(ds_facts *const facts)
     }
 }
 
-void ds_wordset_of(ds_wordset *const out, const ds_words *const words, const ds_family family, const ds_group group)
+void ds_wordset_of(ds_wordset *const out, const ds_words *const words, const ds_family family,
+                   const ds_group group)
 {
     memset(out, 0, sizeof *out);
     for (uint16_t id = 0; id < words->len; id++) {
@@ -63,8 +64,8 @@ void ds_facts_set_wider(ds_facts *const facts, const ds_words *const words, cons
 
 bool ds_class_is_kind(const ds_influence which, const unsigned class_number)
 {
-    const bool all_kinds =
-        which == DS_AA || which == DS_AB || which == DS_AM || which == DS_BA || which == DS_BE || which == DS_CB;
+    const bool all_kinds = which == DS_AA || which == DS_AB || which == DS_AM || which == DS_BA ||
+                           which == DS_BE || which == DS_CB;
     return all_kinds || (which == DS_AD && class_number >= 7);
 }
 

@@ -18,8 +18,14 @@
 /* Influences first, in their order, then the measured quantities. */
 typedef enum ds_number {
     DS_NUMBER_VOLTS = DS_INFLUENCES,
-    DS_NUMBER_HEIGHT, DS_NUMBER_ZONE1_DISTANCE, DS_NUMBER_RCD, DS_NUMBER_DEPTH, DS_NUMBER_HOURS, DS_NUMBER_DISTANCE,
-    DS_NUMBER_TEMP, DS_NUMBERS
+    DS_NUMBER_HEIGHT,
+    DS_NUMBER_ZONE1_DISTANCE,
+    DS_NUMBER_RCD,
+    DS_NUMBER_DEPTH,
+    DS_NUMBER_HOURS,
+    DS_NUMBER_DISTANCE,
+    DS_NUMBER_TEMP,
+    DS_NUMBERS
 } ds_number;
 
 /* "AD", "height_m", …; and back, DS_NUMBERS when unknown. */

@@ -27,7 +27,8 @@ static void read_joules(ds_pack_reader *const r, const ds_json *const value, ds_
 }
 
 /* A number, or "temp_c": what stands beside the seen word. */
-static void read_degrees(ds_pack_reader *const r, const ds_json *const value, double *const out, bool *const as_seen)
+static void read_degrees(ds_pack_reader *const r, const ds_json *const value, double *const out,
+                         bool *const as_seen)
 {
     *as_seen = value->kind == DS_JSON_STRING && ds_str_is(ds_json_text(value), "temp_c");
     if (!*as_seen && !ds_json_number(value, out)) {

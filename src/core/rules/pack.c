@@ -77,7 +77,8 @@ static ds_str text_of(ds_pack_reader *const r, const ds_json *const value)
     return ds_json_text(value);
 }
 
-static int word_of(ds_pack_reader *const r, const ds_json *const value, const char *const *const words, const int count)
+static int word_of(ds_pack_reader *const r, const ds_json *const value, const char *const *const words,
+                   const int count)
 {
     const ds_str text = text_of(r, value);
     for (int i = 0; i < count; i++) {
@@ -238,7 +239,8 @@ static const ds_pack *read_like(ds_pack_reader *const r, const ds_json *const tr
 
 static bool list_has_text(const ds_json *const list, const ds_str text)
 {
-    for (const ds_json *item = list && list->kind == DS_JSON_ARRAY ? list->first : NULL; item; item = item->next) {
+    for (const ds_json *item = list && list->kind == DS_JSON_ARRAY ? list->first : NULL; item;
+         item = item->next) {
         if (item->kind == DS_JSON_STRING && ds_str_eq(ds_json_text(item), text)) {
             return true;
         }
@@ -256,7 +258,8 @@ static bool has_rule(const ds_rule *const rules, const size_t len, const ds_str 
     return false;
 }
 
-static void read_own_rules(ds_pack_reader *const r, const ds_json *const list, ds_rule *const rules, size_t *const len)
+static void read_own_rules(ds_pack_reader *const r, const ds_json *const list, ds_rule *const rules,
+                           size_t *const len)
 {
     for (const ds_json *item = list->first; item && r->status == DS_OK; item = item->next) {
         ds_rule *const rule = &rules[*len];
@@ -269,7 +272,8 @@ static void read_own_rules(ds_pack_reader *const r, const ds_json *const list, d
     r->rule = (ds_str){0};
 }
 
-static void take_over(const ds_pack *const base, const ds_json *const drop, ds_rule *const rules, size_t *const len)
+static void take_over(const ds_pack *const base, const ds_json *const drop, ds_rule *const rules,
+                      size_t *const len)
 {
     const size_t own = *len;
     for (size_t i = 0; i < base->rules_len; i++) {

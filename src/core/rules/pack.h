@@ -38,12 +38,12 @@ typedef enum ds_whom { DS_WHOM_CLIENT, DS_WHOM_MAKER, DS_WHOM_SITE, DS_WHOM_DESI
 
 /* What a rule needs; tests and impact in one word, the rest beside it. */
 typedef struct ds_needs {
-    ds_need mark;             /* DS_NEED_NOTHING when none */
-    bool immersion;           /* water test 8 to the seen depth and hours */
+    ds_need mark;   /* DS_NEED_NOTHING when none */
+    bool immersion; /* water test 8 to the seen depth and hours */
     bool surface_d;
-    double rated_c, cold_c;   /* NAN: none */
+    double rated_c, cold_c;           /* NAN: none */
     bool rated_as_seen, cold_as_seen; /* for the temperature that stands beside a seen word */
-    const uint16_t *qualities; /* word ids, all of them */
+    const uint16_t *qualities;        /* word ids, all of them */
     uint16_t qualities_len;
     const uint16_t *measures; /* word ids, any of them */
     uint16_t measures_len;

@@ -11,8 +11,8 @@ typedef struct ds_pack_reader {
     ds_str rule; /* id of the rule being read */
     ds_problem *problem;
     ds_status status;
-    unsigned depth;  /* of nested conditions */
-    bool in_unless;  /* exceptions may not rest on observations: a stricter one would then ask for less */
+    unsigned depth; /* of nested conditions */
+    bool in_unless; /* exceptions may not rest on observations: a stricter one would then ask for less */
 } ds_pack_reader;
 
 /* Keeps the first problem: "rule "id": what". */

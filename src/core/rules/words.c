@@ -3,8 +3,8 @@
 #include "core/rules/words.h"
 
 static const char *const FAMILY_NAMES[DS_FAMILIES] = {
-    "setting", "place", "kind", "measure", "condition", "found", "evidence", "quality",
-    "material", "seen", "zone", "supply", "standard", "maker_zone", "top", "class"};
+    "setting",  "place", "kind", "measure", "condition", "found",      "evidence", "quality",
+    "material", "seen",  "zone", "supply",  "standard",  "maker_zone", "top",      "class"};
 
 static const char *const GROUP_NAMES[DS_GROUPS] = {"water", "dust", "blows", "people", "rest"};
 
@@ -105,7 +105,8 @@ static void put_slot(ds_words *const words, const ds_family family, const ds_str
 }
 
 /* A new word of the family; NULL when room or memory is short. Each spelling takes one of the slots. */
-static ds_word *add_word(ds_words *const words, const ds_family family, const ds_str text, const ds_json *const also)
+static ds_word *add_word(ds_words *const words, const ds_family family, const ds_str text,
+                         const ds_json *const also)
 {
     ds_word *const word = words->len < DS_WORDS_MAX ? ds_arena_take(words->arena, sizeof *word) : NULL;
     if (!word) {
@@ -132,7 +133,8 @@ int ds_words_intern(ds_words *const words, const ds_family family, const ds_str 
     return add_word(words, family, text, NULL) ? words->len - 1 : -1;
 }
 
-ds_str ds_words_suggest(const ds_words *const words, ds_arena *const arena, const ds_family family, const ds_str text)
+ds_str ds_words_suggest(const ds_words *const words, ds_arena *const arena, const ds_family family,
+                        const ds_str text)
 {
     ds_str list[DS_WORDS_MAX];
     size_t len = 0;
@@ -154,7 +156,8 @@ typedef struct reader {
     size_t spellings;
 } reader;
 
-static void refuse(reader *const r, const ds_json *const at, const ds_problem_code code, const ds_str a, const char *const b)
+static void refuse(reader *const r, const ds_json *const at, const ds_problem_code code, const ds_str a,
+                   const char *const b)
 {
     if (r->status == DS_OK) {
         *r->problem = (ds_problem){
@@ -284,7 +287,8 @@ static void read_word(reader *const r, const ds_family family, const ds_json *co
         return;
     }
     check_new(r, family, text, ds_json_text(text));
-    for (const ds_json *other = also && need_texts(r, also) ? also->first : NULL; other; other = other->next) {
+    for (const ds_json *other = also && need_texts(r, also) ? also->first : NULL; other;
+         other = other->next) {
         check_new(r, family, other, ds_json_text(other));
     }
     if (r->status != DS_OK) {
@@ -337,7 +341,8 @@ ds_status ds_words_read(ds_words *const words, const ds_str source, ds_problem *
     if (!ds_json_number(ds_json_get(tree, DS_STR("dripstone_words")), &version) || version != 1) {
         refuse(&r, tree, DS_P_NOT_WORDS, (ds_str){0}, "");
     }
-    for (const ds_json *list = r.status == DS_OK ? tree->first : NULL; list && r.status == DS_OK; list = list->next) {
+    for (const ds_json *list = r.status == DS_OK ? tree->first : NULL; list && r.status == DS_OK;
+         list = list->next) {
         read_family(&r, list);
     }
     return r.status;

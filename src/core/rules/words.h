@@ -11,16 +11,42 @@
 #include "core/job/job.h"
 
 typedef enum ds_family {
-    DS_FAMILY_SETTING, DS_FAMILY_PLACE, DS_FAMILY_KIND, DS_FAMILY_MEASURE, DS_FAMILY_CONDITION, DS_FAMILY_FOUND,
-    DS_FAMILY_EVIDENCE, DS_FAMILY_QUALITY, DS_FAMILY_MATERIAL, DS_FAMILY_SEEN,
+    DS_FAMILY_SETTING,
+    DS_FAMILY_PLACE,
+    DS_FAMILY_KIND,
+    DS_FAMILY_MEASURE,
+    DS_FAMILY_CONDITION,
+    DS_FAMILY_FOUND,
+    DS_FAMILY_EVIDENCE,
+    DS_FAMILY_QUALITY,
+    DS_FAMILY_MATERIAL,
+    DS_FAMILY_SEEN,
     /* from here on without a file */
-    DS_FAMILY_ZONE, DS_FAMILY_SUPPLY, DS_FAMILY_STANDARD, DS_FAMILY_MAKER_ZONE, DS_FAMILY_TOP, DS_FAMILY_CLASS, DS_FAMILIES
+    DS_FAMILY_ZONE,
+    DS_FAMILY_SUPPLY,
+    DS_FAMILY_STANDARD,
+    DS_FAMILY_MAKER_ZONE,
+    DS_FAMILY_TOP,
+    DS_FAMILY_CLASS,
+    DS_FAMILIES
 } ds_family;
 
 /* The four questions that a place must answer, and the rest. */
-typedef enum ds_group { DS_GROUP_WATER, DS_GROUP_DUST, DS_GROUP_BLOWS, DS_GROUP_PEOPLE, DS_GROUP_REST, DS_GROUPS } ds_group;
+typedef enum ds_group {
+    DS_GROUP_WATER,
+    DS_GROUP_DUST,
+    DS_GROUP_BLOWS,
+    DS_GROUP_PEOPLE,
+    DS_GROUP_REST,
+    DS_GROUPS
+} ds_group;
 
-typedef enum ds_source_kind { DS_SOURCE_PUBLISHED, DS_SOURCE_MEMORY, DS_SOURCE_PRACTICE, DS_SOURCE_PERSON } ds_source_kind;
+typedef enum ds_source_kind {
+    DS_SOURCE_PUBLISHED,
+    DS_SOURCE_MEMORY,
+    DS_SOURCE_PRACTICE,
+    DS_SOURCE_PERSON
+} ds_source_kind;
 
 typedef struct ds_source {
     ds_source_kind kind;
@@ -32,8 +58,8 @@ enum { DS_WORDS_MAX = 1024 };
 typedef struct ds_word {
     ds_family family;
     ds_str word, label, because;
-    ds_group group;                       /* seen */
-    uint8_t influences[DS_INFLUENCES];    /* class that it stands for; 0 none */
+    ds_group group;                    /* seen */
+    uint8_t influences[DS_INFLUENCES]; /* class that it stands for; 0 none */
     bool complete, enclosure, refuse, spoils;
     const ds_json *also, *is, *zones, *quantities; /* NULL: none */
     ds_source source;
@@ -48,8 +74,8 @@ typedef struct ds_words {
 
 /* "setting", … as in the files and in conditions. */
 const char *ds_family_name(ds_family family);
-const char *ds_group_name(ds_group group);           /* "water", "dust", "blows", "people", "rest" */
-ds_influence ds_group_influence(ds_group group);     /* AD, AE, AG, BA */
+const char *ds_group_name(ds_group group);            /* "water", "dust", "blows", "people", "rest" */
+ds_influence ds_group_influence(ds_group group);      /* AD, AE, AG, BA */
 const char *ds_source_kind_word(ds_source_kind kind); /* "published", "memory", "common-practice", "person" */
 
 void ds_words_init(ds_words *words, ds_arena *arena);
