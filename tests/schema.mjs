@@ -175,7 +175,7 @@ function tableOf(name) {
     const rows = body
         .replace(/INFLUENCE\((\w+)\)/g, (_, letters) => influenceRow.replace('#name', `"${letters}"`))
         .replace(/SURVEY\(\w+\)/g, surveyRows)
-    return [...rows.matchAll(/\b[A-Z]+\([^)]*\)(?=\s*,)|\{\.key(?:[^{}()]|\([^)]*\))*\}/g)].map(([text]) => rowOf(text))
+    return [...rows.matchAll(/\b[A-Z]+\([^)]*\)(?=\s*,)|\{\s*\.key(?:[^{}()]|\([^)]*\))*\}/g)].map(([text]) => rowOf(text))
 }
 
 // What the schema says of a key, in the words of rowOf. Trees are described there and checked apart from the tables.

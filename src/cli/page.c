@@ -184,19 +184,22 @@ void ds_page_break(ds_page *const page, const int first, const int rest)
     ds_style now = DS_PLAIN;
     int column = first;
     bool fresh = true;
+    size_t blanks = 0;
     ds_text_repeat(out, " ", (size_t)first);
-    for (size_t at = 0, blanks = 0; at < line.len;) {
-        const ds_str word = next_word(line, &at, &blanks);
+    for (size_t at = 0, before = 0; at < line.len;) {
+        const ds_str word = next_word(line, &at, &before);
         const int columns = columns_of(word);
+        blanks += before;
         if (!fresh && column + (int)blanks + columns > page->width) {
             ds_text_char(out, '\n');
             ds_text_repeat(out, " ", (size_t)rest);
             column = rest;
             blanks = 0;
         }
-        if (columns) { /* not blanks at the end */
+        if (columns) { /* not blanks at the end; those before a bare change of style wait for the next word */
             ds_text_repeat(out, " ", blanks);
             column += (int)blanks + columns;
+            blanks = 0;
             fresh = false;
         }
         put_word(page, word, &now);

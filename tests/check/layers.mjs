@@ -8,7 +8,10 @@ import { bare, cFiles, eachLine, filesUnder, isC, read, report } from './lib.mjs
 const layers = ['base', 'mark', 'json', 'job', 'rules', 'zone', 'box', 'weather', 'goods', 'assess', 'draw', 'teach']
 const systemHeaders = ['stddef.h', 'stdint.h', 'stdbool.h', 'string.h', 'math.h', 'float.h', 'limits.h']
 const sqlFolders = ['src/store/', 'bench/']
-const sql = /"\s*(?:SELECT\s|INSERT\s+(?:OR\s+\w+\s+)?INTO\s|UPDATE\s+\w+\s+SET\s|DELETE\s+FROM\s|CREATE\s+(?:TABLE|INDEX|VIEW|TRIGGER)\s|PRAGMA\s)/i
+const statements = [
+    'SELECT', 'INSERT (OR \\w+ )?INTO', 'UPDATE \\w+ SET', 'DELETE FROM', 'CREATE (TABLE|INDEX|VIEW|TRIGGER)', 'PRAGMA'
+]
+const sql = new RegExp(`"\\s*(${statements.join('|').replaceAll(' ', '\\s+')})\\s`, 'i')
 
 const findings = []
 const layerOf = (path) => /^(?:src\/)?core\/([^/]+)\//.exec(path)?.[1]

@@ -67,7 +67,7 @@ function checkFile(path) {
     }
 }
 
-const scripts = ['src', 'tests', 'tools', 'web', 'bench', 'fuzz'].flatMap(filesUnder).filter((path) => /\.(mjs|js|sh|css)$/.test(path))
+const scripts = ['src', 'tests', 'tools', 'web'].flatMap(filesUnder).filter((path) => /\.(mjs|js|sh|css)$/.test(path))
 const all = cFiles().flatMap(functionsOf)
 const ours = all.filter(({ path }) => path.startsWith('src/'))
 for (const path of [...cFiles(), ...scripts]) checkFile(path)
