@@ -36,20 +36,40 @@ function selected(steps, only) {
 
 const logOf = (step) => join(logs, `${step.name.replace(/[^\w.-]+/g, '-')}.log`)
 
-// The whole group of processes goes when a step hangs, not just its first one.
+// Each step is a group of processes of its own, so that all of it goes when it hangs or when ./test is interrupted.
+const groups = new Set()
+
+function stopGroup(pid) {
+    try {
+        process.kill(-pid, 'SIGKILL')
+    } catch (error) {
+        if (error.code !== 'ESRCH') throw error // it may just have ended
+    }
+}
+
+for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP']) {
+    process.on(signal, () => {
+        groups.forEach(stopGroup)
+        console.log(`stopped by ${signal}`)
+        process.exit(1)
+    })
+}
+
 function runStep(step) {
     return new Promise((resolve) => {
         const log = createWriteStream(logOf(step))
         const [program, ...words] = step.command
-        const child = spawn(program, words, { stdio: ['ignore', 'pipe', 'pipe'], detached: true })
+        const child = spawn(program, words, { stdio: ['ignore', 'pipe', 'pipe'], detached: true, env: { ...process.env, ...step.env } })
         const timer = setTimeout(() => {
             log.write(`\nstopped: not done within ${stepLimitMs / 60000} minutes\n`)
-            process.kill(-child.pid, 'SIGKILL')
+            stopGroup(child.pid)
         }, stepLimitMs)
+        if (child.pid) groups.add(child.pid)
         child.stdout.pipe(log, { end: false })
         child.stderr.pipe(log, { end: false })
         const end = (exit, remark) => {
             clearTimeout(timer)
+            groups.delete(child.pid)
             log.end(remark, () => resolve(exit))
         }
         child.on('error', (error) => end(-1, `\n${error.message}\n`))

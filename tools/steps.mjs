@@ -1,11 +1,11 @@
 // SPDX-License-Identifier: MIT
 //
-// What ./test does: the list of steps. A step is { name, command, needs, count }: it starts when the steps that it
+// What ./test does: the list of steps. A step is { name, command, needs, count, env }: it starts when the steps that it
 // needs have passed, and `count` says how its output is read (tools/count.mjs). Unit tests and fuzz targets are those of
 // cmake/sources.cmake, checks and runners are found by their place: adding one needs no change here.
 
 import { existsSync, readFileSync, readdirSync } from 'node:fs'
-import { basename, join } from 'node:path'
+import { basename, join, resolve } from 'node:path'
 
 const warningsStop = '-DDS_WERROR=ON'
 
@@ -52,7 +52,7 @@ function fuzzSteps() {
     }))
 }
 
-const checkNeeds = { sections: ['build release'], tidy: ['build debug'] }
+const checkNeeds = { sections: ['build release'], manual: ['build release'], tidy: ['build debug'] }
 
 function checkSteps() {
     return filesIn('tests/check', (name) => name !== 'lib.mjs').map((path) => ({
@@ -63,24 +63,34 @@ function checkSteps() {
     }))
 }
 
-// What a runner is told beside its name.
+// What a runner is told beside its name, and those that run the program a second time, built with the asan preset.
 const runnerWords = { json_oracle: ['build/debug/tests/json_echo'] }
+const alsoWithAsan = ['cases']
 
-// Runners drive the built programs, and the WebAssembly module where there is one.
-function runnerSteps(folder, kind, needs) {
-    return filesIn(folder, (name) => name.endsWith('.mjs')).map((path) => ({
-        name: `${kind} ${stem(path)}`,
-        command: ['node', path, ...(runnerWords[stem(path)] ?? [])],
-        needs,
-        count: 'lines'
-    }))
+// A runner finds the program in DRIPSTONE and the WebAssembly module in DRIPSTONE_WASM, which is empty when there is none.
+const runner = (path, { name, preset, wasm }) => ({
+    name,
+    command: ['node', path, ...(runnerWords[stem(path)] ?? [])],
+    needs: ['build debug', `build ${preset}`, ...(wasm ? ['build wasm'] : [])],
+    count: 'lines',
+    env: { DRIPSTONE: resolve(`build/${preset}/dripstone`), DRIPSTONE_WASM: wasm ? resolve('build/wasm/dripstone.wasm') : '' }
+})
+
+function runnerSteps({ quick }) {
+    const ends = (name) => name.endsWith('.mjs')
+    const steps = filesIn('tests', ends).map((path) => runner(path, { name: `runner ${stem(path)}`, preset: 'release', wasm: !quick }))
+    for (const name of quick ? [] : alsoWithAsan.filter((each) => existsSync(`tests/${each}.mjs`))) {
+        steps.push(runner(`tests/${name}.mjs`, { name: `runner ${name} (asan)`, preset: 'asan', wasm: false }))
+    }
+    const oracles = filesIn('tests/oracle', ends)
+    return [...steps, ...oracles.map((path) => runner(path, { name: `oracle ${stem(path)}`, preset: 'release', wasm: !quick }))]
 }
 
-// Builds come first, the slow ones before the quick ones: what stands first starts first.
+// What stands first starts first: builds, then the slow check. Nothing needs the libFuzzer build; it is there so that it
+// does not rot.
 export function allSteps({ quick }) {
     const native = [build('debug'), build('release', 'dripstone')]
-    const thorough = quick ? [] : [build('asan'), build('wasm')]
-    const builds = ['build debug', 'build release', ...(quick ? [] : ['build wasm'])]
+    const thorough = quick ? [] : [build('asan'), build('wasm'), build('fuzz')]
     const checks = checkSteps().filter(({ name }) => !quick || name !== 'check tidy')
     const tidy = checks.filter(({ name }) => name === 'check tidy')
     return [
@@ -90,7 +100,6 @@ export function allSteps({ quick }) {
         ...checks.filter((step) => !tidy.includes(step)),
         ...unitSteps('debug'),
         ...(quick ? [] : [...unitSteps('asan'), ...fuzzSteps()]),
-        ...runnerSteps('tests', 'runner', builds),
-        ...runnerSteps('tests/oracle', 'oracle', builds)
+        ...runnerSteps({ quick })
     ]
 }

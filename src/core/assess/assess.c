@@ -87,6 +87,14 @@ int ds_findings_exit(const ds_findings *const findings)
     return findings->points_len > 0 && findings->counted[DS_FITS] == findings->points_len ? 0 : 1;
 }
 
+ds_need ds_finding_code(const ds_finding *const finding)
+{
+    const uint64_t fingers = DS_ACCESS_TO('B');
+    const ds_need rest = finding->needed & ~fingers;
+    const bool only_fingers = !(ds_mark_proven(finding->needed) & DS_ACCESS_ALL & ~fingers);
+    return finding->complete && only_fingers && rest != DS_NEED_NOTHING ? rest : finding->needed;
+}
+
 const ds_problem *ds_finding_problem(const ds_findings *const findings, const ds_finding *const finding)
 {
     const ds_problems *const list = &findings->job->problems;

@@ -73,8 +73,9 @@ typedef struct ds_finding {
     ds_need advised; /* by guidance and judgement on top */
     ds_mark marked;  /* in the deciding state; DS_MARK_SILENT when none counts */
     bool has_mark;
-    int32_t state;          /* index of the deciding state, -1 when none is stated */
-    ds_need lost;           /* the needed tests that are not proven in that state */
+    bool complete; /* its kind alone keeps fingers off (common practice): no letter need be asked for */
+    int32_t state; /* index of the deciding state, -1 when none is stated */
+    ds_need lost;  /* the needed tests that are not proven in that state */
     double rated_c, cold_c; /* NAN: none needed */
     bool surface_d;
     uint8_t unanswered; /* bit a group */
@@ -117,6 +118,12 @@ ds_status ds_assess(ds_findings *out, ds_job *job, const ds_rulebook *book, ds_a
 
 /* 0 when all fit, 1 otherwise (also when there are no points). */
 int ds_findings_exit(const ds_findings *findings);
+
+/*
+ * The need as a code to ask for: without the finger letter where the kind alone answers it and something else is needed,
+ * since accessories and luminaires do not carry it.
+ */
+ds_need ds_finding_code(const ds_finding *finding);
 
 /* The first problem inside the point or its place; NULL when there is none, or only unlisted ones. */
 const ds_problem *ds_finding_problem(const ds_findings *findings, const ds_finding *finding);

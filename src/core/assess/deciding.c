@@ -225,7 +225,7 @@ static void say_fit(ds_text *const out, const ds_finding *const finding)
         return;
     }
     ds_text_add(out, "The mark covers ");
-    ds_need_print(out, finding->needed);
+    ds_need_print(out, ds_finding_code(finding));
     ds_text_char(out, '.');
     add_because(out, finding->deciding);
 }

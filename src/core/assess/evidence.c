@@ -143,13 +143,12 @@ static bool is_complete(const ds_assessor *const a, const ds_point *const point)
 }
 
 /* The mark of each state, with what the kind shows by itself. */
-static void fill_states(const claims *const list, const ds_json *const states, const bool complete,
-                        ds_evidence *const out)
+static void fill_states(const claims *const list, const ds_json *const states, ds_evidence *const out)
 {
     const ds_json *state = out->states_stated ? states->first : NULL;
     do {
         const ds_mark shown = out->spoilt ? DS_MARK_SILENT : mark_in_state(list, state);
-        const ds_mark mark = complete && !out->spoilt ? ds_mark_with_access(shown, 'B') : shown;
+        const ds_mark mark = out->complete ? ds_mark_with_access(shown, 'B') : shown;
         out->by_kind = out->by_kind || mark != shown;
         out->mark = out->states_len == 0 ? mark : ds_mark_weakest(out->mark, mark);
         if (out->states_len < MOST_STATES) {
@@ -170,5 +169,6 @@ void ds_evidence_of(ds_assessor *const a, ds_point *const point, ds_evidence *co
     out->states_stated = point->states && point->states->first;
     out->spoilt = is_spoilt(a, point);
     look_at_conditions(&list, point->states, out);
-    fill_states(&list, point->states, is_complete(a, point), out);
+    out->complete = is_complete(a, point) && !out->spoilt;
+    fill_states(&list, point->states, out);
 }

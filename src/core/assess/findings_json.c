@@ -86,8 +86,9 @@ static void put_needed(sheet *const s, const char *const key, const ds_need need
 {
     ds_json_put_key(&s->w, key);
     ds_json_begin_object(&s->w);
-    if (without_impact(need) != DS_NEED_NOTHING) {
-        ds_need_print(&s->line, without_impact(need));
+    const ds_need code = without_impact(finding ? ds_finding_code(finding) : need);
+    if (code != DS_NEED_NOTHING) {
+        ds_need_print(&s->line, code);
     }
     put_line(s, "ip");
     put_ik(s, ds_mark_impact(need));

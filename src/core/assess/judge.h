@@ -16,6 +16,7 @@ typedef struct ds_evidence {
     bool unmet;       /* a conditional mark counts in no stated state */
     bool by_kind;     /* access B rests on the kind alone */
     bool spoilt;
+    bool complete;      /* the kind alone keeps fingers off, now and in its place */
     bool noted;         /* a mark was read with an assumption */
     bool doubtful;      /* `reading` is a question or refused */
     ds_reading reading; /* the first doubtful one, else the first noted one */

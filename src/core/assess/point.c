@@ -340,6 +340,7 @@ bool ds_assess_point(ds_assessor *const a, const ds_findings *const findings, ds
     ds_evidence_of(a, point, &d.evidence);
     out->marked = d.evidence.mark;
     out->has_mark = d.evidence.has_mark;
+    out->complete = d.evidence.complete;
     out->reading = d.evidence.reading;
     judge_all(&d, findings, view);
     check_count(&d);

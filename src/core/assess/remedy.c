@@ -5,7 +5,7 @@
 static void ask_for_code(ds_text *const out, const ds_finding *const finding)
 {
     ds_text_add(out, "Ask for goods marked at least ");
-    ds_need_print(out, finding->needed);
+    ds_need_print(out, ds_finding_code(finding));
     ds_text_char(out, '.');
 }
 
@@ -17,14 +17,14 @@ static void ask_for_evidence(ds_text *const out, const ds_finding *const finding
     } else {
         ds_text_add(out, "Read the code off the label or data sheet; at least ");
     }
-    ds_need_print(out, finding->needed);
+    ds_need_print(out, ds_finding_code(finding));
     ds_text_add(out, " is needed.");
 }
 
 static void ask_for_test(ds_text *const out, const ds_finding *const finding)
 {
     ds_text_add(out, "Ask the maker for a statement of what is not shown, or for goods marked ");
-    ds_need_print(out, finding->needed);
+    ds_need_print(out, ds_finding_code(finding));
     ds_text_char(out, '.');
 }
 

@@ -92,7 +92,7 @@ void ds_say_needed(ds_text *const out, const ds_finding *const finding)
 {
     const size_t start = out->len;
     if (finding->needed != DS_NEED_NOTHING) {
-        ds_need_print(out, finding->needed);
+        ds_need_print(out, ds_finding_code(finding));
     }
     if (!isnan(finding->rated_c)) {
         separate(out, start, "; ");
