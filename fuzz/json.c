@@ -4,32 +4,10 @@
  * text, with every number a number. What is refused must have a place in the text and a name that can be printed.
  * The first byte also picks small limits now and then, so that these are met.
  */
+#include "fuzz.h"
+
 #include "core/json/json.h"
 #include "core/json/write.h"
-
-#include <stdlib.h>
-
-int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
-
-static void *resize(void *const ctx, void *const old, const size_t old_size, const size_t new_size)
-{
-    (void)ctx;
-    (void)old_size;
-    if (new_size == 0) {
-        free(old);
-        return NULL;
-    }
-    return realloc(old, new_size);
-}
-
-static const ds_alloc ALLOC = {.resize = resize};
-
-static void must(const bool holds)
-{
-    if (!holds) {
-        abort();
-    }
-}
 
 static bool same(const ds_json *const a, const ds_json *const b)
 {
@@ -51,12 +29,12 @@ static bool same(const ds_json *const a, const ds_json *const b)
 static void check_value(const ds_json *const value, const ds_str source, ds_arena *const arena)
 {
     double number;
-    must(value->offset < source.len);
-    must(ds_json_number(value, &number) == (value->kind == DS_JSON_NUMBER));
-    must(value->kind != DS_JSON_STRING || ds_str_is_utf8(ds_json_text(value)));
-    must(ds_str_is_utf8(ds_json_where(value, source, arena).pointer));
+    FUZZ_EXPECT(value->offset < source.len);
+    FUZZ_EXPECT(ds_json_number(value, &number) == (value->kind == DS_JSON_NUMBER));
+    FUZZ_EXPECT(value->kind != DS_JSON_STRING || ds_str_is_utf8(ds_json_text(value)));
+    FUZZ_EXPECT(ds_str_is_utf8(ds_json_where(value, source, arena).pointer));
     for (const ds_json *at = value->kind >= DS_JSON_ARRAY ? value->first : NULL; at; at = at->next) {
-        must(at->parent == value && at->offset > value->offset);
+        FUZZ_EXPECT(at->parent == value && at->offset > value->offset);
         check_value(at, source, arena);
     }
 }
@@ -65,18 +43,19 @@ static void check_problem(const ds_problem *const problem, const ds_str source)
 {
     uint32_t line, column;
     ds_json_line_column(source, (uint32_t)source.len, &line, &column);
-    must(problem->where.line >= 1 && problem->where.line <= line);
-    must(problem->where.column >= 1 && (problem->where.line < line || problem->where.column <= column));
-    must(ds_str_is_utf8(problem->a) && ds_str_is_utf8(problem->where.pointer));
+    FUZZ_EXPECT(problem->where.line >= 1 && problem->where.line <= line);
+    FUZZ_EXPECT(problem->where.column >= 1 &&
+                (problem->where.line < line || problem->where.column <= column));
+    FUZZ_EXPECT(ds_str_is_utf8(problem->a) && ds_str_is_utf8(problem->where.pointer));
 }
 
 static ds_text written(const ds_json *const tree)
 {
     ds_text text;
-    ds_text_init(&text, &ALLOC);
+    ds_text_init(&text, fuzz_alloc());
     ds_json_writer w = ds_json_writer_on(&text);
     ds_json_put_tree(&w, tree);
-    must(ds_text_ok(&text));
+    FUZZ_EXPECT(ds_text_ok(&text));
     return text;
 }
 
@@ -87,10 +66,10 @@ static void check_round_trip(const ds_json *const tree, const ds_json_limits *co
     ds_json *back;
     ds_problem problem;
     const ds_json_limits room = {.bytes = SIZE_MAX, .depth = limits->depth, .keys = limits->keys};
-    must(ds_json_read(&back, ds_text_str(&first), arena, &room, &problem) == DS_OK);
-    must(same(tree, back));
+    FUZZ_EXPECT(ds_json_read(&back, ds_text_str(&first), arena, &room, &problem) == DS_OK);
+    FUZZ_EXPECT(same(tree, back));
     ds_text second = written(back);
-    must(ds_str_eq(ds_text_str(&first), ds_text_str(&second)));
+    FUZZ_EXPECT(ds_str_eq(ds_text_str(&first), ds_text_str(&second)));
     ds_text_free(&first);
     ds_text_free(&second);
 }
@@ -104,12 +83,12 @@ int LLVMFuzzerTestOneInput(const uint8_t *const data, const size_t size)
     ds_arena arena;
     ds_json *tree;
     ds_problem problem;
-    ds_arena_init(&arena, &ALLOC);
+    ds_arena_init(&arena, fuzz_alloc());
     if (ds_json_read(&tree, source, &arena, &limits, &problem) == DS_OK) {
         check_value(tree, source, &arena);
         check_round_trip(tree, &limits, &arena);
     } else {
-        must(tree == NULL);
+        FUZZ_EXPECT(tree == NULL);
         check_problem(&problem, source);
     }
     ds_arena_free(&arena);

@@ -76,7 +76,7 @@ function parsed(bytes) {
 // Everything in a value: how many keys, how deep, the most keys of one object, whether all numbers and texts are sound.
 function survey(value, depth = 1, found = { keys: 0, depth: 0, most: 0, sound: true }) {
     if (typeof value === 'number') found.sound &&= Number.isFinite(value)
-    if (typeof value === 'string') found.sound &&= value.isWellFormed() && !value.includes('\0')
+    if (typeof value === 'string') found.sound &&= !/\p{Surrogate}/u.test(value) && !value.includes('\0')
     if (value === null || typeof value !== 'object') return found
     found.depth = Math.max(found.depth, depth)
     if (!Array.isArray(value)) {

@@ -103,23 +103,10 @@ static ds_mark mark_in_state(const claims *const list, const ds_json *const stat
     return mark;
 }
 
-static bool counts_somewhere(const conditional_mark *const claim, const ds_json *const states)
-{
-    for (const ds_json *state = states ? states->first : NULL; state; state = state->next) {
-        if (counts_in(claim, state)) {
-            return true;
-        }
-    }
-    return false;
-}
-
-static void look_at_conditions(const claims *const list, const ds_json *const states, ds_evidence *const out)
+static void look_at_conditions(const claims *const list, ds_evidence *const out)
 {
     for (size_t i = 0; i < list->len; i++) {
-        if (is_conditional(&list->at[i])) {
-            out->conditional = true;
-            out->unmet = out->unmet || !counts_somewhere(&list->at[i], states);
-        }
+        out->conditional = out->conditional || is_conditional(&list->at[i]);
         out->has_mark = true;
     }
 }
@@ -168,7 +155,7 @@ void ds_evidence_of(ds_assessor *const a, ds_point *const point, ds_evidence *co
     }
     out->states_stated = point->states && point->states->first;
     out->spoilt = is_spoilt(a, point);
-    look_at_conditions(&list, point->states, out);
+    look_at_conditions(&list, out);
     out->complete = is_complete(a, point) && !out->spoilt;
     fill_states(&list, point->states, out);
 }

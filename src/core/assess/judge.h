@@ -13,7 +13,6 @@ typedef struct ds_evidence {
     bool states_stated;
     bool has_mark;    /* some mark could be read and counts in some state */
     bool conditional; /* some mark counts only under a condition */
-    bool unmet;       /* a conditional mark counts in no stated state */
     bool by_kind;     /* access B rests on the kind alone */
     bool spoilt;
     bool complete;      /* the kind alone keeps fingers off, now and in its place */

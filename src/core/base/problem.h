@@ -52,8 +52,6 @@ typedef enum ds_status {
     X(NO_SUCH_ZONE, "there is no zone \"%a\" in such a place%b", "State a zone that exists there.")          \
     X(ZONE_FROM_PLAN, "zones are not yet computed from a plan",                                              \
       "State the zone of each point: zone_stated.")                                                          \
-    X(UNREADABLE_MARK, "\"%a\" is not a mark that proves anything: %b",                                      \
-      "Read the code off the label or sheet.")                                                               \
     X(UNREADABLE_NEED, "\"%a\" cannot be read as a need: %b", "Write a code such as IP44, IPX5 or IPXXB.")   \
     X(NO_SUCH_PACK, "there is no rule pack \"%a\"%b", "Name a pack that exists: dripstone rules.")           \
     X(RULE_SHAPE, "rule \"%a\": %b", "See the format of rule packs in the documentation.")                   \

@@ -208,7 +208,6 @@ static void note_asked(ds_survey *const survey, const ds_json *const owner)
 /* "seen" is the text "none", or a list of words and of objects with a "word". */
 static void check_seen(ds_reader *const reader, ds_survey *const survey)
 {
-    static const ds_str FORM = {"\"none\" or a list of words", 27};
     const ds_json *const seen = survey->seen;
     if (!seen || (seen->kind == DS_JSON_STRING && ds_str_is(ds_json_text(seen), "none"))) {
         return;
@@ -219,7 +218,8 @@ static void check_seen(ds_reader *const reader, ds_survey *const survey)
         good = word && word->kind == DS_JSON_STRING;
     }
     if (!good) {
-        ds_reader_complain(reader, seen, DS_P_WRONG_TYPE, DS_STR("seen"), FORM);
+        ds_reader_complain(reader, seen, DS_P_WRONG_TYPE, DS_STR("seen"),
+                           DS_STR("\"none\" or a list of words"));
         survey->seen = NULL;
     }
 }

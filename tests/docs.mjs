@@ -1,0 +1,29 @@
+// SPDX-License-Identifier: MIT
+//
+// The commands that README shows are run as a newcomer would, one after the other in an empty folder: each must do its
+// work (status 0 or 1; 2 is a refusal) and say something.
+
+import { mkdtempSync, readFileSync, rmSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { fileURLToPath } from 'node:url'
+import { spawnSync } from 'node:child_process'
+
+const root = fileURLToPath(new URL('..', import.meta.url))
+const program = join(root, 'build/release/dripstone')
+const blocks = [...readFileSync(join(root, 'README.md'), 'utf8').matchAll(/^```sh\n([^]*?)^```/gm)]
+const lines = blocks.flatMap(([, text]) => text.split('\n')).filter((line) => line.startsWith('build/release/dripstone'))
+const home = mkdtempSync(join(tmpdir(), 'dripstone-readme-'))
+let failed = lines.length < 5 ? 1 : 0
+for (const line of lines) {
+    const command = line.replaceAll('build/release/dripstone', program)
+    const run = spawnSync('bash', ['-c', command], { cwd: home, encoding: 'utf8' })
+    const silent = run.stdout === '' && !line.includes('>')
+    if (run.status > 1 || run.signal || silent) {
+        failed++
+        console.log(`README.md: ${line}\n  status ${run.status}\n${run.stderr}`)
+    }
+}
+rmSync(home, { recursive: true })
+console.log(`${lines.length - failed} passed, ${failed} failed`)
+process.exitCode = failed > 0 ? 1 : 0
