@@ -42,52 +42,55 @@ static void add_runs(ds_text *const out, const size_t start, const track *const 
     }
 }
 
+/* What is lost beside tests: impact, and of depth and time what the mark does not declare or not enough of. */
 typedef struct condition_list {
     ds_text *out;
     size_t start;
+    bool depth, time;
 } condition_list;
 
-/* Impact, depth and time have names of their own; tests are written as runs. */
 static void add_condition(void *const ctx, const ds_str test)
 {
     const condition_list *const list = ctx;
-    if (ds_str_starts(test, DS_STR("impact")) || ds_str_starts(test, DS_STR("depth")) ||
-        ds_str_starts(test, DS_STR("time"))) {
+    if (ds_str_starts(test, DS_STR("impact")) || (list->depth && ds_str_starts(test, DS_STR("depth"))) ||
+        (list->time && ds_str_starts(test, DS_STR("time")))) {
         separate(list->out, list->start);
         ds_text_adds(list->out, test);
     }
 }
 
-/* A set of tests, with impact, depth and time or without. */
-static void add_tests(ds_text *const out, const ds_need need, const bool with_conditions)
+static void add_tests(ds_text *const out, const uint64_t tests)
 {
     const size_t start = out->len;
     for (size_t i = 0; i < sizeof TRACKS / sizeof *TRACKS; i++) {
-        add_runs(out, start, &TRACKS[i], ds_mark_proven(need));
+        add_runs(out, start, &TRACKS[i], tests);
     }
-    condition_list list = {out, start};
-    if (with_conditions) {
-        ds_need_each(need, add_condition, &list);
-    }
+}
+
+static void add_tests_and_conditions(ds_text *const out, const uint64_t tests, const ds_need lost,
+                                     const ds_mark mark)
+{
+    condition_list list = {.out = out,
+                           .start = out->len,
+                           .depth = ds_mark_depth_m(mark) < ds_mark_depth_m(lost),
+                           .time = ds_mark_minutes(mark) < ds_mark_minutes(lost)};
+    add_tests(out, tests);
+    ds_need_each(lost, add_condition, &list);
 }
 
 /* What is lost, in one or two sentences: the tests that the mark denies, then those that it leaves open. */
 static void add_lost(ds_text *const out, const ds_verdict verdict, const ds_need lost, const ds_mark mark)
 {
     const uint64_t denied = ds_mark_proven(lost) & ds_mark_denied(mark);
-    const ds_need short_of = (lost & ~DS_TESTS_ALL) | denied;
-    const ds_need open = lost & DS_TESTS_ALL & ~denied;
-    if (verdict == DS_SHORT) {
-        ds_text_add(out, "Not covered: ");
-        add_tests(out, short_of, true);
-        ds_text_add(out, open ? ". Not shown either: " : ".");
-        add_tests(out, open, false);
-        ds_text_add(out, open ? "." : "");
-        return;
-    }
-    ds_text_add(out, "Not shown: ");
-    add_tests(out, lost, true);
+    const uint64_t open = ds_mark_proven(lost) & ~denied & ~ds_mark_proven(mark);
+    ds_text_add(out, verdict == DS_SHORT ? "Not covered: " : "Not shown: ");
+    add_tests_and_conditions(out, verdict == DS_SHORT ? denied : ds_mark_proven(lost), lost, mark);
     ds_text_char(out, '.');
+    if (verdict == DS_SHORT && open) {
+        ds_text_add(out, " Not shown either: ");
+        add_tests(out, open);
+        ds_text_char(out, '.');
+    }
 }
 
 static void add_rule_name(ds_text *const out, const ds_rule *const rule)
