@@ -221,6 +221,23 @@ static void say_bar(ds_text *const out, const ds_finding *const finding)
     add_because(out, finding->deciding);
 }
 
+/* The words found that take the mark away, by their labels. */
+static void say_spoilt(ds_text *const out, const ds_findings *const findings, const ds_finding *const finding)
+{
+    const ds_words *const words = &findings->book->words;
+    const ds_json *const found = finding->point->found.words;
+    ds_text_add(out, "What was found takes the mark away until it is put right: ");
+    size_t len = 0;
+    for (const ds_json *item = found ? found->first : NULL; item; item = item->next) {
+        const int id = ds_words_find(words, DS_FAMILY_FOUND, ds_json_text(item));
+        if (id >= 0 && words->at[id]->spoils) {
+            ds_text_add(out, len++ ? "; " : "");
+            ds_text_adds(out, words->at[id]->label);
+        }
+    }
+    ds_text_char(out, '.');
+}
+
 static void say_fit(ds_text *const out, const ds_finding *const finding)
 {
     if (finding->needed == DS_NEED_NOTHING) {
@@ -261,9 +278,7 @@ void ds_say_deciding(ds_text *const out, const ds_findings *const findings, cons
         say_unanswered(out, finding);
         break;
     case DS_OBSTACLE_SPOILT:
-        ds_text_add(out, "What was found takes the mark away until it is put right: ");
-        ds_say_list(out, finding->point->found.words, ", ");
-        ds_text_char(out, '.');
+        say_spoilt(out, findings, finding);
         break;
     case DS_OBSTACLE_STATE:
         ds_text_add(out, "A mark counts only under a condition, and no normal state is stated.");

@@ -102,7 +102,8 @@ static void ask_for_reason(drafts *const list, const ds_reason *const reason, co
         ask(list, rule->whom, rule, rule->question, point);
     } else if (reason->outcome == DS_UNKNOWN && rule->has_needs && rule->needs.measures_len) {
         ask(list, DS_WHOM_DESIGNER, rule, DS_STR("Which measure answers this?"), point);
-    } else if (reason->outcome == DS_UNKNOWN && rule->has_needs && rule->needs.mark == DS_NEED_NOTHING) {
+    } else if (reason->outcome == DS_UNKNOWN && rule->has_needs && rule->needs.mark == DS_NEED_NOTHING &&
+               !rule->needs.immersion) {
         ask(list, DS_WHOM_MAKER, rule, DS_STR("Are the goods stated to be fit for this?"), point);
     }
 }
