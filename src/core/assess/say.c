@@ -80,7 +80,7 @@ static void add_words(ds_text *const out, const ds_words *const words, const uin
     }
 }
 
-static void add_list(ds_text *const out, const ds_json *const list, const char *const between)
+void ds_say_list(ds_text *const out, const ds_json *const list, const char *const between)
 {
     for (const ds_json *item = list ? list->first : NULL; item; item = item->next) {
         ds_text_add(out, item == list->first ? "" : between);
@@ -122,7 +122,7 @@ void ds_say_marked(ds_text *const out, const ds_point *const point)
         ds_text_adds(out, marked->ik);
         if (marked->when && marked->when->first) {
             ds_text_add(out, " (");
-            add_list(out, marked->when, ", ");
+            ds_say_list(out, marked->when, ", ");
             ds_text_char(out, ')');
         }
     }

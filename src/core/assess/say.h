@@ -21,6 +21,9 @@ void ds_say_needed(ds_text *out, const ds_finding *finding);
 /* The marks as the document has them, with their conditions; "none" without. */
 void ds_say_marked(ds_text *out, const ds_point *point);
 
+/* The texts of a JSON list one after the other; nothing for NULL. */
+void ds_say_list(ds_text *out, const ds_json *list, const char *between);
+
 void ds_say_remark(ds_text *out, const ds_finding *finding, ds_remark_code which);
 
 /* What a rule asks for or bars, in a phrase. */
