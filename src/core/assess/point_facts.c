@@ -178,7 +178,11 @@ static void set_list(ds_assessor *const a, ds_facts *const facts, const ds_famil
 static void set_standard(const ds_vocabulary *const v, const ds_point *const point, ds_facts *const facts)
 {
     if (point->product_standard.at) {
-        ds_facts_set(facts, ds_words_find(v->words, DS_FAMILY_STANDARD, point->product_standard));
+        /* The year behind the colon says which edition, not which standard. */
+        const ds_str whole = point->product_standard;
+        const char *const year = whole.len ? memchr(whole.at, ':', whole.len) : NULL;
+        const ds_str name = {whole.at, year ? (size_t)(year - whole.at) : whole.len};
+        ds_facts_set(facts, ds_words_find(v->words, DS_FAMILY_STANDARD, name));
     } else {
         ds_facts_open(facts, &v->standards);
     }

@@ -9,14 +9,42 @@
 
 #include <math.h>
 
-/* The classes of a group's influence that are words of their own. */
+static void put(ds_wordset *const set, const int id)
+{
+    set->bits[id / 64] |= UINT64_C(1) << id % 64;
+}
+
+static bool has(const ds_wordset *const set, const int id)
+{
+    return set->bits[id / 64] >> id % 64 & 1;
+}
+
+static void put_class(ds_wordset *const out, const ds_words *const words, const ds_influence which,
+                      const unsigned n)
+{
+    const int id = n && ds_class_is_kind(which, n) ? ds_class_word(words, which, n) : -1;
+    if (id >= 0) {
+        put(out, id);
+    }
+}
+
+/*
+ * The classes that are words of their own and may hold while a question is open: those of its influence, and those that
+ * its words stand for (straw answers the question of dust, and burns: BE2).
+ */
 static void find_classes(ds_wordset *const out, const ds_words *const words, const ds_group group)
 {
     memset(out, 0, sizeof *out);
-    for (unsigned n = 1; n <= 9 && group != DS_GROUP_REST; n++) {
-        const int id = ds_class_word(words, ds_group_influence(group), n);
-        if (id >= 0) {
-            out->bits[id / 64] |= UINT64_C(1) << id % 64;
+    if (group == DS_GROUP_REST) {
+        return;
+    }
+    for (unsigned n = 1; n <= 9; n++) {
+        put_class(out, words, ds_group_influence(group), n);
+    }
+    for (uint16_t id = 0; id < words->len; id++) {
+        const ds_word *const word = words->at[id];
+        for (int i = 0; word->family == DS_FAMILY_SEEN && word->group == group && i < DS_INFLUENCES; i++) {
+            put_class(out, words, (ds_influence)i, word->influences[i]);
         }
     }
 }
@@ -71,16 +99,6 @@ void ds_assessor_check_words(ds_assessor *const a, const ds_family family, const
 
 enum { ALL_ANSWERED = 1 << DS_GROUP_WATER | 1 << DS_GROUP_DUST | 1 << DS_GROUP_BLOWS | 1 << DS_GROUP_PEOPLE };
 
-static void put(ds_wordset *const set, const int id)
-{
-    set->bits[id / 64] |= UINT64_C(1) << id % 64;
-}
-
-static bool has(const ds_wordset *const set, const int id)
-{
-    return set->bits[id / 64] >> id % 64 & 1;
-}
-
 /* A quantity counts by its largest value, a distance by its smallest, a temperature by both. */
 static void add_quantity(ds_situation *const s, const ds_number which, const ds_span value)
 {
@@ -124,7 +142,10 @@ static void read_quantity(ds_assessor *const a, ds_situation *const s, const ds_
     }
 }
 
-/* The figures that may stand beside a word, and are not given, leave their number open. */
+/*
+ * The figures that may stand beside a word, and are not given, leave their number open; but a temperature that another
+ * word states stays what goods must be rated for.
+ */
 static void read_quantities(ds_assessor *const a, ds_situation *const s, const ds_word *const word,
                             const ds_json *const item, int32_t *const owner)
 {
@@ -136,7 +157,8 @@ static void read_quantities(ds_assessor *const a, ds_situation *const s, const d
     }
     for (const ds_json *name = word->quantities ? word->quantities->first : NULL; name; name = name->next) {
         const ds_number which = ds_number_of(ds_json_text(name));
-        if (which != DS_NUMBERS && !(is_object && ds_json_get(item, ds_json_text(name)))) {
+        const bool given = is_object && ds_json_get(item, ds_json_text(name));
+        if (which != DS_NUMBERS && which != DS_NUMBER_TEMP && !given) {
             add_quantity(s, which, (ds_span){-INFINITY, INFINITY});
         }
     }
