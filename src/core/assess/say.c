@@ -152,7 +152,8 @@ void ds_say_missing(ds_text *const out, const ds_missing *const missing)
                 {DS_FAMILY_MATERIAL, "maker.materials"},
                 {DS_FAMILY_KIND, "kind"},
                 {DS_FAMILY_PLACE, "place kind"},
-                {DS_FAMILY_SETTING, "setting"}};
+                {DS_FAMILY_SETTING, "setting"},
+                {DS_FAMILY_CLASS, "the open questions of the place"}};
     for (size_t i = 0; i < sizeof KEYS / sizeof *KEYS; i++) {
         if (missing->families >> KEYS[i].family & 1) {
             separate(out, start, ", ");
