@@ -15,7 +15,7 @@ static const ds_option OPTIONS[] = {
     {0},
 };
 
-enum { INDENT = 2, LABEL_COLUMNS = 10, ID_COLUMNS_MOST = 32 };
+enum { INDENT = 2, LABEL_COLUMNS = 10 };
 
 typedef struct lister {
     ds_host *host;
@@ -142,6 +142,7 @@ static void put_pack_head(lister *const l, const ds_pack *const pack)
     ds_page_break(&l->page, INDENT, INDENT);
     put_in_force(l, pack);
     if (pack->confirm.at) {
+        ds_page_add(&l->page, DS_QUIET, "Confirm: ");
         ds_page_adds(&l->page, DS_QUIET, pack->confirm);
         ds_page_break(&l->page, INDENT, INDENT);
     }
@@ -158,33 +159,23 @@ static void put_packs(lister *const l)
     ds_page_break(&l->page, 0, 0);
 }
 
-/* "gb-416-top   needs IPXXD  416.2.2" */
-static void put_rule_row(lister *const l, const ds_rule *const rule, const int id_columns)
-{
-    const bool clause = rule->clause.len && !ds_str_is(rule->clause, "-");
-    ds_page_cell(&l->page, DS_STRONG, rule->id, id_columns);
-    ds_page_add(&l->page, DS_QUIET, effect_word(rule));
-    ds_page_add(&l->page, DS_PLAIN, " ");
-    ds_say_rule_effect(&l->say, &l->book->rules, rule);
-    take(l, DS_PLAIN);
-    ds_page_add(&l->page, DS_QUIET, clause ? "  " : "");
-    ds_page_adds(&l->page, DS_QUIET, clause ? rule->clause : DS_STR(""));
-    ds_page_add(&l->page, DS_QUIET, rule->grade == DS_GRADE_RULE ? "" : "  ");
-    ds_page_add(&l->page, DS_QUIET, rule->grade == DS_GRADE_RULE ? "" : ds_grade_word(rule->grade));
-    ds_page_break(&l->page, 0, id_columns);
-}
-
 static void put_rules_of(lister *const l, const ds_pack *const pack)
 {
     put_pack_head(l, pack);
     ds_page_gap(&l->page);
-    int columns = 0;
     for (size_t i = 0; i < pack->rules_len; i++) {
-        const int id = ds_page_columns(&l->page, pack->rules[i].id);
-        columns = id > columns ? id : columns;
-    }
-    for (size_t i = 0; i < pack->rules_len; i++) {
-        put_rule_row(l, &pack->rules[i], columns < ID_COLUMNS_MOST ? columns + 2 : ID_COLUMNS_MOST + 2);
+        const ds_rule *const rule = &pack->rules[i];
+        ds_page_adds(&l->page, DS_STRONG, rule->id);
+        ds_page_add(&l->page, DS_QUIET, "  ");
+        ds_page_adds(&l->page, DS_QUIET, ds_str_is(rule->clause, "-") ? DS_STR("") : rule->clause);
+        ds_page_add(&l->page, DS_QUIET, rule->grade == DS_GRADE_RULE ? "" : "  ");
+        ds_page_add(&l->page, DS_QUIET, rule->grade == DS_GRADE_RULE ? "" : ds_grade_word(rule->grade));
+        ds_page_break(&l->page, 0, INDENT);
+        ds_page_add(&l->page, DS_QUIET, effect_word(rule));
+        ds_page_add(&l->page, DS_PLAIN, " ");
+        ds_say_rule_effect(&l->say, &l->book->rules, rule);
+        take(l, DS_PLAIN);
+        ds_page_break(&l->page, INDENT, INDENT);
     }
 }
 
