@@ -2,15 +2,20 @@
 //
 // The program as its users run it: node tests/cases.mjs [--update] [NAME …]
 //
-// A case is a folder of tests/cases: `args` (one argument a line; {case} is its folder), and of these what it needs:
-// `stdin`, `job.json`, `expect.txt` (standard output, byte by byte), `expect-stderr.txt` (pieces, one a line, that must
-// stand there), `exit` (status, 0 when missing). JSON answers of check, read and compare are asked of the WebAssembly
-// module too, and must be the same bytes. --update writes expect.txt anew; read the difference before keeping it.
+// A case is a folder of tests/cases: `args` (one argument a line; {case} is its folder, {tmp} an empty folder of its
+// own), and of these what it needs: `stdin`, `job.json`, `env` (NAME=value, one a line), `before/` (files that stand in
+// {tmp} at the start), `expect.txt` (standard output, byte by byte), `expect-stderr.txt` (pieces, one a line, that must
+// stand there; without it nothing may), `after/` (files that must stand in {tmp} at the end, and no others), `exit`
+// (status, 0 when missing). JSON answers of check, read and compare are asked of the WebAssembly module too, and must be
+// the same bytes. --update writes expect.txt anew, and for a new case also exit and expect-stderr.txt; read the
+// difference before keeping it. What no folder can say stands in tests/cases/beyond.mjs.
 
-import { existsSync, readFileSync, readdirSync, writeFileSync } from 'node:fs'
+import { cpSync, existsSync, mkdtempSync, readFileSync, readdirSync, rmSync, writeFileSync } from 'node:fs'
+import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { spawnSync } from 'node:child_process'
+import { beyond } from './cases/beyond.mjs'
 import { openModule } from './support/wasm.mjs'
 
 const root = fileURLToPath(new URL('..', import.meta.url))
@@ -21,24 +26,68 @@ const update = process.argv.includes('--update')
 const wanted = process.argv.slice(2).filter((word) => !word.startsWith('--'))
 
 const textOf = (path) => (existsSync(path) ? readFileSync(path, 'utf8') : undefined)
-const linesOf = (text) => text.split('\n').filter((line) => line.length > 0)
+const linesOf = (text) => (text ?? '').split('\n').filter((line) => line.length > 0)
 
-// First line that differs, with its number.
+/* --- differences ------------------------------------------------------------------------------------------------- */
+
+// The lines between the common beginning and end of two texts, at most eight of each, with the number of the first.
 function difference(expected, found) {
     const before = expected.split('\n')
     const after = found.split('\n')
-    const at = before.findIndex((line, index) => line !== after[index])
-    const index = at < 0 ? before.length : at
-    return `line ${index + 1}\n  expected: ${before[index] ?? '(end)'}\n  found:    ${after[index] ?? '(end)'}`
+    let start = 0
+    while (start < before.length && before[start] === after[start]) start++
+    let end = 0
+    while (end < Math.min(before.length, after.length) - start && before.at(-1 - end) === after.at(-1 - end)) end++
+    const part = (lines, sign) => {
+        const some = lines.slice(start, lines.length - end)
+        const shown = some.slice(0, 8).map((line) => `  ${sign} ${line}`)
+        return some.length > 8 ? [...shown, `  ${sign} … ${some.length - 8} more`] : shown
+    }
+    return [`from line ${start + 1}`, ...part(before, '-'), ...part(after, '+')].join('\n')
 }
 
-function runNative(name) {
-    const home = join(folder, name)
-    const args = linesOf(readFileSync(join(home, 'args'), 'utf8')).map((arg) => arg.replaceAll('{case}', `tests/cases/${name}`))
+const byteDifference = (expected, found) =>
+    expected === found ? [] : [difference(expected.replaceAll('\x1b', '␛'), found.replaceAll('\x1b', '␛'))]
+
+/* --- one case ---------------------------------------------------------------------------------------------------- */
+
+function environmentOf(home) {
+    const own = linesOf(textOf(join(home, 'env'))).map((line) => [line.slice(0, line.indexOf('=')), line.slice(line.indexOf('=') + 1)])
+    return { PATH: process.env.PATH, LANG: 'C.UTF-8', COLUMNS: '80', ...Object.fromEntries(own) }
+}
+
+function runNative(name, home, tmp) {
+    const fill = (arg) => arg.replaceAll('{case}', `tests/cases/${name}`).replaceAll('{tmp}', tmp)
+    const hide = (text) => text.replaceAll(tmp, '{tmp}')
+    const args = linesOf(textOf(join(home, 'args'))).map(fill)
     const stdin = existsSync(join(home, 'stdin')) ? readFileSync(join(home, 'stdin')) : ''
-    const env = { PATH: process.env.PATH, LANG: 'C.UTF-8', COLUMNS: '80' }
-    const result = spawnSync(program, args, { cwd: root, input: stdin, env, encoding: 'utf8', maxBuffer: 1 << 26 })
-    return { args, stdin: stdin.toString('utf8'), ...result }
+    const result = spawnSync(program, args, { cwd: root, input: stdin, env: environmentOf(home), encoding: 'utf8', maxBuffer: 1 << 26 })
+    if (result.error) throw result.error
+    return { args, stdin: stdin.toString('utf8'), status: result.status ?? result.signal, stdout: hide(result.stdout), stderr: hide(result.stderr) }
+}
+
+function keepAnew(home, run) {
+    const isNew = !existsSync(join(home, 'expect.txt'))
+    if (isNew && run.status !== 0) writeFileSync(join(home, 'exit'), `${run.status}\n`)
+    if (isNew && run.stderr !== '') writeFileSync(join(home, 'expect-stderr.txt'), run.stderr)
+    writeFileSync(join(home, 'expect.txt'), run.stdout)
+}
+
+function stderrFaults(home, stderr) {
+    const pieces = linesOf(textOf(join(home, 'expect-stderr.txt')))
+    if (pieces.length === 0) return stderr === '' ? [] : [`standard error should be empty: ${stderr}`]
+    return pieces.filter((piece) => !stderr.includes(piece)).map((piece) => `standard error lacks "${piece}": ${stderr}`)
+}
+
+function fileFaults(home, tmp) {
+    const kept = join(home, 'after')
+    const expected = existsSync(kept) ? readdirSync(kept) : []
+    const extra = readdirSync(tmp).filter((file) => !expected.includes(file))
+    const wrong = expected.filter((file) => textOf(join(tmp, file)) !== textOf(join(kept, file)))
+    return [
+        ...(existsSync(kept) ? extra.map((file) => `the file ${file} should not be there`) : []),
+        ...wrong.map((file) => `${file}: ${difference(textOf(join(kept, file)), textOf(join(tmp, file)) ?? '(no such file)')}`)
+    ]
 }
 
 // The same question to the module; undefined when it is none that the module answers.
@@ -47,39 +96,59 @@ function askModule(module, run) {
     if (!module || !run.args.includes('--json') || run.status === 2 || plain.some((arg) => arg.startsWith('--'))) return undefined
     const [command, ...rest] = plain
     if (command === 'check') return module.check(rest[0] === '-' ? run.stdin : readFileSync(join(root, rest[0]), 'utf8'))
-    if (command === 'read' && rest.length === 1) return module.read(rest[0])
     if (command === 'compare') return module.compare(rest[0], rest[1])
-    return undefined
+    if (command !== 'read') return undefined
+    if (rest.length === 0 && run.stdin.trim() === '') return undefined
+    const marks = rest.length > 0 ? rest : run.stdin.split('\n').map((line) => line.trim()).filter((line) => line !== '')
+    if (rest.length === 1) return module.read(rest[0])
+    return `[\n${marks.map((mark) => module.read(mark).trimEnd()).join(',\n')}\n]\n`
 }
 
 function faultsOf(name, module) {
     const home = join(folder, name)
-    const run = runNative(name)
-    if (update) writeFileSync(join(home, 'expect.txt'), run.stdout)
-    const faults = []
-    const exit = Number(textOf(join(home, 'exit')) ?? 0)
-    if (run.status !== exit) faults.push(`exit status ${run.status ?? run.signal}, expected ${exit}\n${run.stderr}`)
-    const expected = textOf(join(home, 'expect.txt')) ?? ''
-    if (run.stdout !== expected) faults.push(`standard output, ${difference(expected, run.stdout)}`)
-    for (const piece of linesOf(textOf(join(home, 'expect-stderr.txt')) ?? '')) {
-        if (!run.stderr.includes(piece)) faults.push(`standard error lacks "${piece}": ${run.stderr}`)
+    const tmp = mkdtempSync(join(tmpdir(), 'case-'))
+    try {
+        if (existsSync(join(home, 'before'))) cpSync(join(home, 'before'), tmp, { recursive: true })
+        const run = runNative(name, home, tmp)
+        if (update) keepAnew(home, run)
+        const exit = Number(textOf(join(home, 'exit')) ?? 0)
+        const answer = askModule(module, run)
+        const faults = [
+            ...(run.status === exit ? [] : [`exit status ${run.status}, expected ${exit}\n${run.stderr}`]),
+            ...byteDifference(textOf(join(home, 'expect.txt')) ?? '', run.stdout).map((text) => `standard output, ${text}`),
+            ...stderrFaults(home, run.stderr),
+            ...fileFaults(home, tmp),
+            ...(answer === undefined ? [] : byteDifference(run.stdout, answer).map((text) => `WebAssembly differs, ${text}`))
+        ]
+        return { faults, asked: answer !== undefined }
+    } finally {
+        rmSync(tmp, { recursive: true })
     }
-    const answer = askModule(module, run)
-    if (answer !== undefined && answer !== run.stdout) faults.push(`WebAssembly differs, ${difference(run.stdout, answer)}`)
-    return { faults, asked: answer !== undefined }
 }
 
+/* --- all --------------------------------------------------------------------------------------------------------- */
+
 const module = existsSync(modulePath) ? await openModule(modulePath, root) : undefined
-const names = readdirSync(folder).filter((name) => existsSync(join(folder, name, 'args')))
-let failed = 0
-let asked = 0
-for (const name of names.filter((each) => wanted.length === 0 || wanted.includes(each))) {
-    const result = faultsOf(name, module)
-    asked += result.asked
-    failed += result.faults.length > 0
-    for (const fault of result.faults) console.log(`${name}: ${fault}`)
+const isWanted = (name) => wanted.length === 0 || wanted.includes(name)
+const counts = { passed: 0, failed: 0, asked: 0 }
+
+function count(name, faults) {
+    counts[faults.length > 0 ? 'failed' : 'passed']++
+    for (const fault of faults) console.log(`${name}: ${fault}`)
 }
-const ran = wanted.length === 0 ? names.length : wanted.length
-console.log(module ? `${asked} answers compared with WebAssembly` : 'no WebAssembly module: compared with none')
-console.log(`${ran - failed} passed, ${failed} failed`)
-process.exitCode = failed > 0 ? 1 : 0
+
+for (const name of readdirSync(folder).filter((each) => existsSync(join(folder, each, 'args')) && isWanted(each))) {
+    const { faults, asked } = faultsOf(name, module)
+    counts.asked += asked
+    count(name, faults)
+}
+for (const [name, test] of Object.entries(beyond).filter(([each]) => isWanted(each))) {
+    const fault = await test({ program, root })
+    count(name, fault ? [fault] : [])
+}
+for (const name of wanted.filter((each) => !existsSync(join(folder, each, 'args')) && !(each in beyond))) {
+    count(name, ['there is no such case'])
+}
+console.log(module ? `${counts.asked} answers compared with WebAssembly` : 'no WebAssembly module: compared with none')
+console.log(`${counts.passed} passed, ${counts.failed} failed`)
+process.exitCode = counts.failed > 0 ? 1 : 0

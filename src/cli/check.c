@@ -154,7 +154,7 @@ static int run(ds_host *const host, const ds_args *const args)
 
 const ds_command DS_CHECK = {
     .name = "check",
-    .usage = "JOB [--json | --csv | --explain POINT] [--pack FILE]... [--words FILE]...",
+    .usage = "JOB [--json | --csv | --explain POINT] [OPTION]...",
     .summary = "judge every point of a job, and say why",
     .help = "Reads a job document (a file, or - for standard input) and answers for every point: what it "
             "must keep out, "

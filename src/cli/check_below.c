@@ -105,8 +105,9 @@ static void put_question(ds_sheet *const sheet, const ds_question *const questio
     if (question->rule) {
         ds_page_add(sheet->page, DS_PLAIN, " ");
         if (!question->rule->question.at) {
+            ds_text_char(&sheet->say, '(');
             ds_say_rule_effect(&sheet->say, sheet->findings->book, question->rule);
-            ds_text_add(&sheet->say, ". ");
+            ds_text_add(&sheet->say, ") ");
         }
         ds_text_adds(&sheet->say, question->rule->because);
         ds_sheet_take(sheet, DS_PLAIN);
@@ -146,7 +147,7 @@ static void put_problem(ds_sheet *const sheet, const ds_problem *const problem)
     ds_sheet_take(sheet, DS_STRONG);
     ds_text_add(say, "  ");
     ds_problem_say(say, problem);
-    ds_text_char(say, '.');
+    ds_text_add(say, say->len && say->at[say->len - 1] == '?' ? "" : ".");
     ds_sheet_take(sheet, DS_PLAIN);
     ds_page_break(sheet->page, 2, 4);
     ds_problem_mend(say, problem);

@@ -38,6 +38,22 @@ static void add_place(ds_sheet *const sheet, const ds_finding *const finding)
     }
 }
 
+/* Beside the name where there is room for all of it, or else in a row of its own. */
+static void put_place(ds_sheet *const sheet, const ds_finding *const finding)
+{
+    add_place(sheet, finding);
+    const int columns = ds_page_columns(sheet->page, ds_text_str(&sheet->say));
+    int first = 0;
+    if (ds_page_line_columns(sheet->page) + 2 + columns > sheet->page->width) {
+        ds_page_break(sheet->page, 0, DS_VERDICT_COLUMNS);
+        first = DS_VERDICT_COLUMNS;
+    } else {
+        ds_page_add(sheet->page, DS_QUIET, "  ");
+    }
+    ds_sheet_take(sheet, DS_QUIET);
+    ds_page_break(sheet->page, first, DS_VERDICT_COLUMNS);
+}
+
 void ds_sheet_point(ds_sheet *const sheet, const ds_finding *const finding)
 {
     const ds_point *const point = finding->point;
@@ -51,10 +67,7 @@ void ds_sheet_point(ds_sheet *const sheet, const ds_finding *const finding)
         ds_text_add(&sheet->say, " pieces)");
         ds_sheet_take(sheet, DS_PLAIN);
     }
-    ds_page_add(sheet->page, DS_QUIET, "  ");
-    add_place(sheet, finding);
-    ds_sheet_take(sheet, DS_QUIET);
-    ds_page_break(sheet->page, 0, DS_VERDICT_COLUMNS);
+    put_place(sheet, finding);
 }
 
 void ds_sheet_answer(ds_sheet *const sheet, const ds_finding *const finding)
@@ -189,25 +202,31 @@ static bool is_about_marks(const ds_finding *const finding)
     return finding->obstacle == DS_OBSTACLE_SHORT || finding->obstacle == DS_OBSTACLE_TEST;
 }
 
+/* A label that stays with the first word of what is in sheet->say. */
+static void put_labelled(ds_sheet *const sheet, const char *const before, const char *const label)
+{
+    ds_page_add(sheet->page, DS_QUIET, before);
+    ds_page_add(sheet->page, DS_QUIET, label);
+    ds_page_glue(sheet->page);
+    ds_sheet_take(sheet, DS_PLAIN);
+}
+
 /* What was asked and offered; for a mark that misses tests the rungs say at a glance which. */
 static void put_protections(ds_sheet *const sheet, const ds_finding *const finding)
 {
-    ds_page_add(sheet->page, DS_QUIET, "needed ");
     ds_say_needed(&sheet->say, finding);
-    ds_sheet_take(sheet, DS_PLAIN);
-    ds_page_add(sheet->page, DS_QUIET, "   marked ");
+    put_labelled(sheet, "", "needed");
     ds_say_marked(&sheet->say, finding->point);
-    ds_sheet_take(sheet, DS_PLAIN);
-    if (ds_sheet_state(sheet, finding)) {
-        ds_page_add(sheet->page, DS_QUIET, "   in state ");
-        ds_sheet_take(sheet, DS_PLAIN);
+    put_labelled(sheet, "   ", "marked");
+    if (is_about_marks(finding) && ds_sheet_state(sheet, finding)) {
+        put_labelled(sheet, "   ", "state");
     }
     ds_page_break(sheet->page, DS_VERDICT_COLUMNS, DS_VERDICT_COLUMNS);
     if (is_about_marks(finding)) {
         ds_rungs rungs;
         ds_rungs_of(&rungs, finding->needed, finding->marked);
-        ds_page_rungs_line(sheet->page, &rungs);
-        ds_page_row(sheet->page, DS_VERDICT_COLUMNS);
+        ds_page_rungs_named(sheet->page, &rungs);
+        ds_page_break(sheet->page, DS_VERDICT_COLUMNS, DS_VERDICT_COLUMNS);
     }
 }
 
@@ -227,33 +246,36 @@ static void put_unfit(ds_sheet *const sheet, const ds_verdict verdict)
 
 /* --- points that fit ---------------------------------------------------------------------------------------------- */
 
-enum { FIT_ID, FIT_NAME, FIT_PLACE, FIT_NEEDED, FIT_MARKED, FIT_COLUMNS, FIT_GAP = 2, FIT_INDENT = 2 };
+enum { FIT_ID, FIT_NAME, FIT_NEEDED, FIT_MARKED, FIT_COLUMNS, FIT_INDENT = 2 };
 
-static const char *const FIT_HEADS[FIT_COLUMNS] = {"point", "", "place", "needed", "marked"};
+static const char *const FIT_HEADS[FIT_COLUMNS] = {"point", "", "needed", "marked"};
+
+static void say_fit_name(ds_text *const say, const ds_finding *const finding)
+{
+    ds_text_adds(say, finding->point->name);
+    if (zone_says_something(finding->zone)) {
+        const bool outside = ds_str_is(finding->zone, "outside");
+        ds_text_add(say, outside ? " (outside the zones)" : " (zone ");
+        ds_text_adds(say, outside ? DS_STR("") : finding->zone);
+        ds_text_add(say, outside ? "" : ")");
+    }
+}
 
 /* One cell's text in sheet->say. */
 static void say_fit_cell(ds_sheet *const sheet, const ds_finding *const finding, const int column)
 {
-    ds_text *const say = &sheet->say;
-    switch (column) {
-    case FIT_ID:
-        ds_text_adds(say, finding->point->id);
-        break;
-    case FIT_NAME:
-        ds_text_adds(say, finding->point->name);
-        break;
-    case FIT_PLACE:
-        add_place(sheet, finding);
-        break;
-    case FIT_NEEDED:
-        ds_say_needed(say, finding);
-        break;
-    default:
-        ds_say_marked(say, finding->point);
-        break;
+    if (column == FIT_ID) {
+        ds_text_adds(&sheet->say, finding->point->id);
+    } else if (column == FIT_NAME) {
+        say_fit_name(&sheet->say, finding);
+    } else if (column == FIT_NEEDED) {
+        ds_say_needed(&sheet->say, finding);
+    } else {
+        ds_say_marked(&sheet->say, finding->point);
     }
 }
 
+/* Widest text of each column, with its head. */
 static void measure_fits(ds_sheet *const sheet, int widths[FIT_COLUMNS])
 {
     const ds_findings *const findings = sheet->findings;
@@ -270,63 +292,88 @@ static void measure_fits(ds_sheet *const sheet, int widths[FIT_COLUMNS])
     }
 }
 
-/* Takes the columns that are too many from the widest, again and again; none falls under its least. */
+static int excess(const int widths[FIT_COLUMNS], const int room)
+{
+    int sum = -DS_WRAP_GAP;
+    for (int i = 0; i < FIT_COLUMNS; i++) {
+        sum += widths[i] ? widths[i] + DS_WRAP_GAP : 0;
+    }
+    return sum > room ? sum - room : 0;
+}
+
+/* Where the page is too narrow, columns give way in this order, each down to the width that most of its texts keep to. */
 static void share_width(int widths[FIT_COLUMNS], const int room)
 {
-    static const int LEAST[FIT_COLUMNS] = {4, 8, 5, 6, 6};
-    int sum = 0;
-    for (int i = 0; i < FIT_COLUMNS; i++) {
-        sum += widths[i];
+    static const struct {
+        int column, least;
+    } GIVE[] = {{FIT_NAME, 48}, {FIT_MARKED, 18}, {FIT_NEEDED, 13}, {FIT_NAME, 16},
+                {FIT_ID, 8},    {FIT_MARKED, 9},  {FIT_NEEDED, 9}};
+    for (size_t i = 0; i < sizeof GIVE / sizeof *GIVE; i++) {
+        int *const width = &widths[GIVE[i].column];
+        const int spare = *width > GIVE[i].least ? *width - GIVE[i].least : 0;
+        const int over = excess(widths, room);
+        *width -= spare < over ? spare : over;
     }
-    while (sum > room) {
-        int widest = -1;
-        for (int i = 0; i < FIT_COLUMNS; i++) {
-            const bool may = widths[i] > LEAST[i] && i != FIT_ID;
-            if (may && (widest < 0 || widths[i] > widths[widest])) {
-                widest = i;
-            }
-        }
-        if (widest < 0) {
-            return;
-        }
-        widths[widest]--;
-        sum--;
+}
+
+static void put_fit_heads(ds_sheet *const sheet, const int widths[FIT_COLUMNS])
+{
+    ds_wrap cells[FIT_COLUMNS];
+    for (int column = 0; column < FIT_COLUMNS; column++) {
+        cells[column] = (ds_wrap){ds_str_of(FIT_HEADS[column]), DS_QUIET, widths[column]};
     }
+    ds_page_wrap(sheet->page, FIT_INDENT, cells, FIT_COLUMNS);
 }
 
 static void put_fit_row(ds_sheet *const sheet, const ds_finding *const finding, const int widths[FIT_COLUMNS])
 {
-    static const ds_style STYLES[FIT_COLUMNS] = {DS_STRONG, DS_PLAIN, DS_QUIET, DS_PLAIN, DS_PLAIN};
+    ds_wrap cells[FIT_COLUMNS];
+    size_t ends[FIT_COLUMNS];
     for (int column = 0; column < FIT_COLUMNS; column++) {
-        if (finding) {
-            say_fit_cell(sheet, finding, column);
-        } else {
-            ds_text_add(&sheet->say, FIT_HEADS[column]);
-        }
-        ds_page_cell(sheet->page, finding ? STYLES[column] : DS_QUIET, ds_text_str(&sheet->say),
-                     widths[column]);
-        ds_page_add(sheet->page, DS_PLAIN, column + 1 < FIT_COLUMNS ? "  " : "");
-        sheet->say.len = 0;
+        say_fit_cell(sheet, finding, column);
+        ends[column] = sheet->say.len;
     }
-    ds_page_row(sheet->page, FIT_INDENT);
+    for (int column = 0; column < FIT_COLUMNS; column++) {
+        const size_t start = column ? ends[column - 1] : 0;
+        cells[column] = (ds_wrap){.words = {sheet->say.at + start, ends[column] - start},
+                                  .style = column == FIT_ID ? DS_STRONG : DS_PLAIN,
+                                  .width = widths[column]};
+    }
+    ds_page_wrap(sheet->page, FIT_INDENT, cells, FIT_COLUMNS);
+    sheet->say.len = 0;
+}
+
+/* The place heads the rows of its points, so that the names have room. */
+static void put_fit_place(ds_sheet *const sheet, const ds_finding *const finding)
+{
+    ds_text_adds(&sheet->say, finding->point->place_id);
+    if (finding->place && finding->place->name.len) {
+        ds_text_add(&sheet->say, "  ");
+        ds_text_adds(&sheet->say, finding->place->name);
+    }
+    ds_sheet_take(sheet, DS_QUIET);
+    ds_page_break(sheet->page, 0, FIT_INDENT);
 }
 
 static void put_fits(ds_sheet *const sheet)
 {
     const ds_findings *const findings = sheet->findings;
-    if (!findings->counted[DS_FITS]) {
-        return;
-    }
     int widths[FIT_COLUMNS];
     measure_fits(sheet, widths);
-    share_width(widths, sheet->page->width - FIT_INDENT - FIT_GAP * (FIT_COLUMNS - 1));
+    share_width(widths, sheet->page->width - FIT_INDENT);
     ds_page_gap(sheet->page);
     ds_page_verdict(sheet->page, DS_FITS);
     ds_page_row(sheet->page, 0);
-    put_fit_row(sheet, NULL, widths);
+    put_fit_heads(sheet, widths);
+    const ds_finding *before = NULL;
     for (size_t i = 0; i < findings->points_len; i++) {
-        if (findings->points[i].verdict == DS_FITS && ds_host_drain(sheet->page->host)) {
-            put_fit_row(sheet, &findings->points[i], widths);
+        const ds_finding *const finding = &findings->points[i];
+        if (finding->verdict == DS_FITS && ds_host_drain(sheet->page->host)) {
+            if (!before || !ds_str_eq(before->point->place_id, finding->point->place_id)) {
+                put_fit_place(sheet, finding);
+            }
+            put_fit_row(sheet, finding, widths);
+            before = finding;
         }
     }
 }
@@ -339,7 +386,9 @@ void ds_check_job(ds_sheet *const sheet)
     put_unfit(sheet, DS_BARRED);
     put_unfit(sheet, DS_SHORT);
     put_unfit(sheet, DS_UNKNOWN);
-    put_fits(sheet);
+    if (sheet->findings->counted[DS_FITS]) {
+        put_fits(sheet);
+    }
     ds_check_advice(sheet);
     ds_check_questions(sheet);
     ds_check_problems(sheet);

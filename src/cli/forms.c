@@ -66,3 +66,20 @@ void ds_page_rungs_line(ds_page *const page, const ds_rungs *const rungs)
     ds_rungs_lay_line(cells, rungs);
     put_cells(page, cells, DS_RUNGS_LINE_COLUMNS);
 }
+
+void ds_page_rungs_named(ds_page *const page, const ds_rungs *const rungs)
+{
+    static const char *const NAMES[] = {"solids", "  people", "  water", "  blows"};
+    ds_cell cells[DS_RUNGS_LINE_COLUMNS];
+    ds_rungs_lay_line(cells, rungs);
+    int ladder = 0;
+    for (int i = 0; i < DS_RUNGS_LINE_COLUMNS; i++) {
+        if (i == 0 || cells[i].glyph == ' ') {
+            ds_page_add(page, DS_QUIET, NAMES[ladder++]);
+            ds_page_glue(page);
+        }
+        if (cells[i].glyph != ' ') {
+            put_cells(page, &cells[i], 1);
+        }
+    }
+}

@@ -124,7 +124,7 @@ int ds_host_fail_at(ds_host *const host, const ds_str file, const ds_problem *co
     ds_problem_say(&line, problem);
     ds_text_add(&host->err, "dripstone: ");
     ds_clean(&host->err, ds_text_str(&line), host->ascii);
-    ds_text_add(&host->err, ".\n  ");
+    ds_text_add(&host->err, line.len && line.at[line.len - 1] == '?' ? "\n  " : ".\n  ");
     line.len = 0;
     ds_problem_mend(&line, problem);
     ds_clean(&host->err, ds_text_str(&line), host->ascii);

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /*
  * Setting lines. Clean text has no control characters, so a change of style can stand in the line as one of them: byte
- * 1 + style. It takes no column, and becomes a colour only on the way out.
+ * 1 + style. It takes no column, and becomes a colour only on the way out. A blank that must not break is another.
  */
 #include "cli/page.h"
 
@@ -10,6 +10,9 @@
 #include <unistd.h>
 
 enum { WIDTH_DEFAULT = 80, WIDTH_MOST = 100, WIDTH_LEAST = 40 };
+
+/* In the line being set, a blank that holds its neighbours together. */
+static const char GLUE = 0x1F;
 
 /* First strong isolate and its end (U+2068, U+2069), put round names so that right-to-left ones keep to themselves. */
 static const char ISOLATE[] = {(char)0xE2, (char)0x81, (char)0xA8, 0};
@@ -129,6 +132,16 @@ void ds_page_adds(ds_page *const page, const ds_style style, const ds_str words)
     ds_text_adds(&page->line, clean_of(page, words));
 }
 
+void ds_page_glue(ds_page *const page)
+{
+    ds_text_char(&page->line, GLUE);
+}
+
+int ds_page_line_columns(const ds_page *const page)
+{
+    return columns_of(ds_text_str(&page->line));
+}
+
 /* --- out ---------------------------------------------------------------------------------------------------------- */
 
 static void put_style(ds_page *const page, const ds_style style, ds_style *const now)
@@ -164,7 +177,7 @@ static void put_word(ds_page *const page, const ds_str word, ds_style *const now
         if (is_style(word.at[i])) {
             put_style(page, (ds_style)(word.at[i] - 1), now);
         } else {
-            ds_text_char(&page->host->out, word.at[i]);
+            ds_text_char(&page->host->out, word.at[i] == GLUE ? ' ' : word.at[i]);
         }
     }
 }
@@ -256,4 +269,67 @@ void ds_page_row(ds_page *const page, const int first)
     ds_text_repeat(&page->host->out, " ", line.len ? (size_t)first : 0);
     put_word(page, line, &now);
     end_row(page, &now);
+}
+
+/* Takes as many words off the text as fit the width; a word that is longer than that is cut. */
+static ds_str take_piece(ds_str *const rest, const int width)
+{
+    size_t start = 0;
+    while (start < rest->len && rest->at[start] == ' ') {
+        start++;
+    }
+    const ds_str text = ds_str_from(*rest, start);
+    const size_t most = fitting(text, width);
+    size_t end = most;
+    while (most < text.len && end > 0 && text.at[end] != ' ') {
+        end--;
+    }
+    end = end ? end : most;
+    *rest = ds_str_from(text, end);
+    return (ds_str){text.at, end};
+}
+
+static void put_piece(ds_page *const page, const ds_style style, const ds_str piece, const int width)
+{
+    const bool turned = !page->ascii && runs_right_to_left(piece);
+    const int columns = columns_of(piece);
+    ds_text_char(&page->line, (char)(1 + style));
+    ds_text_add(&page->line, turned ? ISOLATE : "");
+    ds_text_adds(&page->line, piece);
+    ds_text_add(&page->line, turned ? ISOLATE_END : "");
+    ds_text_repeat(&page->line, " ",
+                   columns < width + DS_WRAP_GAP ? (size_t)(width + DS_WRAP_GAP - columns) : 0);
+}
+
+/* Cleans all cells into page->clean; false when memory is short. */
+static bool clean_cells(ds_page *const page, ds_str rests[DS_WRAP_CELLS], const ds_wrap *const cells,
+                        const int len)
+{
+    size_t ends[DS_WRAP_CELLS] = {0};
+    page->clean.len = 0;
+    for (int i = 0; i < len; i++) {
+        ds_clean(&page->clean, cells[i].words, page->ascii);
+        ends[i] = page->clean.len;
+    }
+    for (int i = 0; i < len; i++) {
+        const size_t start = i ? ends[i - 1] : 0;
+        rests[i] = (ds_str){page->clean.at + start, ends[i] - start};
+    }
+    return ds_text_ok(&page->clean);
+}
+
+void ds_page_wrap(ds_page *const page, const int first, const ds_wrap *const cells, const int len)
+{
+    ds_str rests[DS_WRAP_CELLS];
+    bool more = clean_cells(page, rests, cells, len);
+    while (more) {
+        more = false;
+        for (int i = 0; i < len; i++) {
+            if (cells[i].width > 0) {
+                put_piece(page, cells[i].style, take_piece(&rests[i], cells[i].width), cells[i].width);
+                more = more || rests[i].len > 0;
+            }
+        }
+        ds_page_row(page, first);
+    }
 }

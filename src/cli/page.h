@@ -42,6 +42,12 @@ void ds_page_close(ds_page *page);
 void ds_page_add(ds_page *page, ds_style style, const char *words);
 void ds_page_adds(ds_page *page, ds_style style, ds_str words);
 
+/* A blank at which the line is never broken. */
+void ds_page_glue(ds_page *page);
+
+/* Columns of the line being set, so far. */
+int ds_page_line_columns(const ds_page *page);
+
 /* Wraps the line to the width and starts a new one: the first row begins at column `first`, further ones at `rest`. */
 void ds_page_break(ds_page *page, int first, int rest);
 
@@ -57,11 +63,20 @@ int ds_page_columns(ds_page *page, ds_str words);
 void ds_page_cell(ds_page *page, ds_style style, ds_str words, int width);
 void ds_page_row(ds_page *page, int first);
 
+/* A row whose cells are wrapped within their widths, as many lines as the longest takes. Columns of width 0 are left out. */
+enum { DS_WRAP_CELLS = 6, DS_WRAP_GAP = 2 };
+typedef struct ds_wrap {
+    ds_str words; /* any text, borrowed */
+    ds_style style;
+    int width;
+} ds_wrap;
+void ds_page_wrap(ds_page *page, int first, const ds_wrap *cells, int len);
+
 /* --- the house's forms -------------------------------------------------------------------------------------------- */
 
-enum { DS_VERDICT_COLUMNS = 10 };
+enum { DS_VERDICT_COLUMNS = 11 };
 
-/* Shape and word of a verdict in its style, filled up to DS_VERDICT_COLUMNS: "▲ short   ". */
+/* Shape and word of a verdict in its style, filled up to DS_VERDICT_COLUMNS: "▲ short    ". */
 void ds_page_verdict(ds_page *page, ds_verdict verdict);
 ds_style ds_verdict_style(ds_verdict verdict);
 const char *ds_verdict_shape(ds_verdict verdict, bool ascii);
@@ -69,9 +84,10 @@ const char *ds_verdict_shape(ds_verdict verdict, bool ascii);
 /* A shape of the house's own, already in the right characters. */
 void ds_page_shape(ds_page *page, ds_style style, const char *shape);
 
-/* The rung picture, indented; and its one line form into the line being set. */
+/* The rung picture, indented; and its one line form into the line being set, bare or with the ladders' names. */
 void ds_page_rungs(ds_page *page, const ds_rungs *rungs, int indent);
 void ds_page_rungs_line(ds_page *page, const ds_rungs *rungs);
+void ds_page_rungs_named(ds_page *page, const ds_rungs *rungs);
 
 /* --- text --------------------------------------------------------------------------------------------------------- */
 

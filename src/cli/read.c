@@ -12,7 +12,7 @@ static const ds_option OPTIONS[] = {
     {0},
 };
 
-enum { STATUS_COLUMNS = 11, CODE_COLUMNS = 22, LABEL_COLUMNS = 10, INDENT = 2 };
+enum { STATUS_COLUMNS = 11, CODE_COLUMNS_LEAST = 12, LABEL_COLUMNS = 10, INDENT = 2 };
 
 /* --- one mark on a page ------------------------------------------------------------------------------------------- */
 
@@ -31,11 +31,14 @@ static void put_status(ds_page *const page, const ds_read_status status)
     ds_page_cell(page, style, ds_str_of(ds_read_status_word(status)), STATUS_COLUMNS - 2);
 }
 
-/* The code as read, or the text itself where no code can be read. */
+/* The code as read, with a question mark where it is a guess that does not count; or the text itself, in quotes. */
 static void say_code(ds_text *const say, const ds_reading *const reading, const ds_str text)
 {
     if (reading->has_code) {
         ds_reading_print(say, reading);
+        ds_text_add(say, say->len && reading->status == DS_READ_QUESTION && reading->mark == DS_MARK_SILENT
+                             ? "?"
+                             : "");
     }
     if (!say->len) {
         ds_text_char(say, '"');
@@ -153,18 +156,47 @@ static void put_fully(ds_page *const page, ds_text *const say, const ds_reading 
 
 /* --- a list of marks ---------------------------------------------------------------------------------------------- */
 
+/* A code that is too long for its column stands in a row of its own, its rungs below it. */
 static void put_in_list(ds_page *const page, ds_text *const say, const ds_reading *const reading,
-                        const ds_str text)
+                        const ds_str text, const int code_columns)
 {
-    ds_rungs rungs;
-    ds_rungs_of(&rungs, DS_NEED_NOTHING, reading->mark);
     put_status(page, reading->status);
     say_code(say, reading, text);
-    ds_page_cell(page, DS_STRONG, ds_text_str(say), CODE_COLUMNS);
+    if (ds_page_columns(page, ds_text_str(say)) > code_columns) {
+        ds_page_adds(page, DS_STRONG, ds_text_str(say));
+        ds_page_break(page, 0, STATUS_COLUMNS);
+        ds_page_cell(page, DS_PLAIN, DS_STR(""), STATUS_COLUMNS + code_columns);
+    } else {
+        ds_page_cell(page, DS_STRONG, ds_text_str(say), code_columns);
+    }
     ds_page_add(page, DS_PLAIN, "  ");
+    ds_rungs rungs;
+    ds_rungs_of(&rungs, DS_NEED_NOTHING, reading->mark);
     ds_page_rungs_line(page, &rungs);
     ds_page_row(page, 0);
-    put_because(page, say, reading, STATUS_COLUMNS);
+    if (reading->status != DS_READ_CODE) {
+        put_because(page, say, reading, STATUS_COLUMNS);
+    }
+}
+
+/* The ladders' names, and the numbers of their rungs, over the columns. */
+static void put_list_head(ds_page *const page, const int code_columns)
+{
+    static const char *const HEADS[] = {"solids      water     blows", "123456 ABCD 123456789 joules"};
+    for (size_t i = 0; i < sizeof HEADS / sizeof *HEADS; i++) {
+        ds_page_cell(page, DS_PLAIN, DS_STR(""), STATUS_COLUMNS + code_columns + 2);
+        ds_page_add(page, DS_QUIET, HEADS[i]);
+        ds_page_row(page, 0);
+    }
+}
+
+static int code_columns_of(ds_page *const page, ds_text *const say, const ds_str text)
+{
+    ds_reading reading;
+    ds_mark_read(text, &reading);
+    say->len = 0;
+    say_code(say, &reading, text);
+    return ds_page_columns(page, ds_text_str(say));
 }
 
 /* --- all marks ---------------------------------------------------------------------------------------------------- */
@@ -175,7 +207,18 @@ typedef struct reader {
     ds_text say;
     bool json, listed; /* listed: several marks */
     bool begun;
+    int code_columns; /* of the list */
 } reader;
+
+/* The column of codes is as wide as the widest that leaves room for the rungs. */
+static void measure(reader *const r, const ds_str text)
+{
+    const int most = r->page.width - STATUS_COLUMNS - 2 - DS_RUNGS_LINE_COLUMNS;
+    const int columns = r->json ? 0 : code_columns_of(&r->page, &r->say, text);
+    if (columns > r->code_columns && columns <= most) {
+        r->code_columns = columns;
+    }
+}
 
 static void read_one(reader *const r, const ds_str text)
 {
@@ -188,7 +231,14 @@ static void read_one(reader *const r, const ds_str text)
         ds_reading reading;
         ds_mark_read(text, &reading);
         r->say.len = 0;
-        (r->listed ? put_in_list : put_fully)(&r->page, &r->say, &reading, text);
+        if (r->listed && !r->begun) {
+            put_list_head(&r->page, r->code_columns);
+        }
+        if (r->listed) {
+            put_in_list(&r->page, &r->say, &reading, text, r->code_columns);
+        } else {
+            put_fully(&r->page, &r->say, &reading, text);
+        }
     }
     r->begun = true;
     ds_host_drain(r->host);
@@ -216,6 +266,16 @@ static ds_str next_line(ds_str *const rest)
     return line;
 }
 
+static void for_each_line(reader *const r, const ds_file *const file, void (*const visit)(reader *, ds_str))
+{
+    for (ds_str rest = {file->at, file->len}; rest.len;) {
+        const ds_str line = next_line(&rest);
+        if (line.len) {
+            visit(r, line);
+        }
+    }
+}
+
 static bool read_lines(reader *const r)
 {
     ds_file file;
@@ -223,12 +283,8 @@ static bool read_lines(reader *const r)
         return false;
     }
     r->listed = true;
-    for (ds_str rest = {file.at, file.len}; rest.len;) {
-        const ds_str line = next_line(&rest);
-        if (line.len) {
-            read_one(r, line);
-        }
-    }
+    for_each_line(r, &file, measure);
+    for_each_line(r, &file, read_one);
     finish(r);
     ds_file_free(&file, r->host);
     return true;
@@ -236,13 +292,19 @@ static bool read_lines(reader *const r)
 
 static int run(ds_host *const host, const ds_args *const args)
 {
-    reader r = {.host = host, .json = ds_args_has(args, "json"), .listed = args->words_len > 1};
+    reader r = {.host = host,
+                .json = ds_args_has(args, "json"),
+                .listed = args->words_len > 1,
+                .code_columns = CODE_COLUMNS_LEAST};
     bool done = true;
     ds_page_open(&r.page, host, args);
     ds_text_init(&r.say, host->alloc);
     if (args->words_len == 0) {
         done = read_lines(&r);
     } else {
+        for (int i = 0; i < args->words_len && r.listed; i++) {
+            measure(&r, ds_args_word(args, i));
+        }
         for (int i = 0; i < args->words_len; i++) {
             read_one(&r, ds_args_word(args, i));
         }

@@ -10,12 +10,13 @@ static const ds_option OPTIONS[] = {
     {"pack", 0, "ID", "only the rules of this pack"},
     {"file", 0, "FILE", "also read this rule pack (may be repeated)"},
     {"words", 0, "FILE", "also read these words (may be repeated)"},
-    {"ids", 0, NULL, "ids only, one a line"},
+    {"packs", 0, NULL, "ids of the packs only, one a line"},
+    {"ids", 0, NULL, "ids only, of packs and rules, one a line"},
     {"json", 0, NULL, "as JSON"},
     {0},
 };
 
-enum { INDENT = 2, LABEL_COLUMNS = 10 };
+enum { INDENT = 2, LABEL_COLUMNS = 10, ID_COLUMNS_MOST = 32 };
 
 typedef struct lister {
     ds_host *host;
@@ -142,7 +143,6 @@ static void put_pack_head(lister *const l, const ds_pack *const pack)
     ds_page_break(&l->page, INDENT, INDENT);
     put_in_force(l, pack);
     if (pack->confirm.at) {
-        ds_page_add(&l->page, DS_QUIET, "Confirm: ");
         ds_page_adds(&l->page, DS_QUIET, pack->confirm);
         ds_page_break(&l->page, INDENT, INDENT);
     }
@@ -159,23 +159,33 @@ static void put_packs(lister *const l)
     ds_page_break(&l->page, 0, 0);
 }
 
+/* "gb-416-top   needs IPXXD  416.2.2" */
+static void put_rule_row(lister *const l, const ds_rule *const rule, const int id_columns)
+{
+    const bool clause = rule->clause.len && !ds_str_is(rule->clause, "-");
+    ds_page_cell(&l->page, DS_STRONG, rule->id, id_columns);
+    ds_page_add(&l->page, DS_QUIET, effect_word(rule));
+    ds_page_add(&l->page, DS_PLAIN, " ");
+    ds_say_rule_effect(&l->say, &l->book->rules, rule);
+    take(l, DS_PLAIN);
+    ds_page_add(&l->page, DS_QUIET, clause ? "  " : "");
+    ds_page_adds(&l->page, DS_QUIET, clause ? rule->clause : DS_STR(""));
+    ds_page_add(&l->page, DS_QUIET, rule->grade == DS_GRADE_RULE ? "" : "  ");
+    ds_page_add(&l->page, DS_QUIET, rule->grade == DS_GRADE_RULE ? "" : ds_grade_word(rule->grade));
+    ds_page_break(&l->page, 0, id_columns);
+}
+
 static void put_rules_of(lister *const l, const ds_pack *const pack)
 {
     put_pack_head(l, pack);
     ds_page_gap(&l->page);
+    int columns = 0;
     for (size_t i = 0; i < pack->rules_len; i++) {
-        const ds_rule *const rule = &pack->rules[i];
-        ds_page_adds(&l->page, DS_STRONG, rule->id);
-        ds_page_add(&l->page, DS_QUIET, "  ");
-        ds_page_adds(&l->page, DS_QUIET, ds_str_is(rule->clause, "-") ? DS_STR("") : rule->clause);
-        ds_page_add(&l->page, DS_QUIET, rule->grade == DS_GRADE_RULE ? "" : "  ");
-        ds_page_add(&l->page, DS_QUIET, rule->grade == DS_GRADE_RULE ? "" : ds_grade_word(rule->grade));
-        ds_page_break(&l->page, 0, INDENT);
-        ds_page_add(&l->page, DS_QUIET, effect_word(rule));
-        ds_page_add(&l->page, DS_PLAIN, " ");
-        ds_say_rule_effect(&l->say, &l->book->rules, rule);
-        take(l, DS_PLAIN);
-        ds_page_break(&l->page, INDENT, INDENT);
+        const int id = ds_page_columns(&l->page, pack->rules[i].id);
+        columns = id > columns ? id : columns;
+    }
+    for (size_t i = 0; i < pack->rules_len; i++) {
+        put_rule_row(l, &pack->rules[i], columns < ID_COLUMNS_MOST ? columns + 2 : ID_COLUMNS_MOST + 2);
     }
 }
 
@@ -208,17 +218,22 @@ static void put_rule_page(lister *const l, const ds_pack *const pack, const ds_r
 
 /* --- choosing ----------------------------------------------------------------------------------------------------- */
 
-static void put_ids(lister *const l, const ds_pack *const only)
+static void put_id(lister *const l, const ds_str id)
+{
+    ds_clean(&l->host->out, id, false);
+    ds_text_char(&l->host->out, '\n');
+}
+
+/* The ids of packs and rules, of one pack only its rules. */
+static void put_ids(lister *const l, const ds_pack *const only, const bool rules)
 {
     for (size_t i = 0; i < l->book->rules.packs_len; i++) {
         const ds_pack *const pack = &l->book->rules.packs[i];
         if (!only) {
-            ds_text_adds(&l->host->out, pack->id);
-            ds_text_char(&l->host->out, '\n');
+            put_id(l, pack->id);
         }
-        for (size_t j = 0; j < pack->rules_len && (!only || pack == only); j++) {
-            ds_text_adds(&l->host->out, pack->rules[j].id);
-            ds_text_char(&l->host->out, '\n');
+        for (size_t j = 0; rules && j < pack->rules_len && (!only || pack == only); j++) {
+            put_id(l, pack->rules[j].id);
         }
     }
 }
@@ -302,8 +317,10 @@ static int list(lister *const l)
         return list_rule(l, id, only);
     }
     const ds_pack *const pack = named ? named : only;
-    if (ds_args_has(l->args, "ids")) {
-        put_ids(l, pack);
+    if (ds_args_has(l->args, "packs")) {
+        put_ids(l, NULL, false);
+    } else if (ds_args_has(l->args, "ids")) {
+        put_ids(l, pack, true);
     } else if (pack) {
         put_one(l, pack, NULL);
     } else {
@@ -335,7 +352,7 @@ static int run(ds_host *const host, const ds_args *const args)
 
 const ds_command DS_RULES = {
     .name = "rules",
-    .usage = "[ID] [--pack ID] [--json | --ids]",
+    .usage = "[ID] [--pack ID] [--json | --ids | --packs]",
     .summary = "the rule packs, and each rule with clause and source",
     .help = "Without an ID it lists the packs with their editions. The id of a pack lists its rules; the id "
             "of a rule shows it "

@@ -193,86 +193,102 @@ static void put_word_page(lister *const l, const ds_word *const word)
 
 /* --- lists -------------------------------------------------------------------------------------------------------- */
 
-static void measure(lister *const l, int *const word_columns, int *const label_columns)
+/* Widths of the columns: word, and classes (0 where no word of the list has any). */
+static void measure(lister *const l, int *const word_columns, int *const class_columns)
 {
     *word_columns = 0;
-    *label_columns = 0;
+    *class_columns = 0;
     for (uint16_t i = 0; i < l->words->len; i++) {
         const ds_word *const word = l->words->at[i];
         if (listed(l, word)) {
             const int columns = ds_page_columns(&l->page, word->word);
-            const int label = ds_page_columns(&l->page, word->label);
+            say_influences(&l->say, word);
+            const int classes = (int)l->say.len;
+            l->say.len = 0;
             *word_columns = columns > *word_columns ? columns : *word_columns;
-            *label_columns = label > *label_columns ? label : *label_columns;
+            *class_columns = classes > *class_columns ? classes : *class_columns;
         }
     }
 }
 
-/* What stands behind the label: classes, or the wider words. */
-static void say_extra(lister *const l, const ds_word *const word)
+/* What stands behind the label, in brackets where there is anything. */
+static void say_extra(ds_text *const say, const ds_word *const word)
 {
-    say_influences(&l->say, word);
     if (word->is) {
-        separate(&l->say);
-        say_list(&l->say, word->is);
+        ds_text_add(say, "counts as ");
+        say_list(say, word->is);
     }
     if (word->quantities) {
-        ds_text_add(&l->say, l->say.len ? "  with " : "with ");
-        say_list(&l->say, word->quantities);
+        ds_text_add(say, "takes ");
+        say_list(say, word->quantities);
     }
     if (word->spoils) {
-        ds_text_add(&l->say, "takes the mark away");
+        ds_text_add(say, "takes the mark away");
     }
     if (word->refuse) {
-        separate(&l->say);
-        ds_text_add(&l->say, "refused");
+        ds_text_add(say, say->len ? "; out of scope" : "out of scope");
     }
 }
 
-static void put_rows(lister *const l, const ds_group group, const int word_columns, const int label_columns)
+static void put_row(lister *const l, const ds_word *const word, const int word_columns,
+                    const int class_columns)
+{
+    ds_page_cell(&l->page, DS_STRONG, word->word, word_columns + GAP);
+    say_influences(&l->say, word);
+    ds_page_cell(&l->page, DS_QUIET, ds_text_str(&l->say), class_columns ? class_columns + GAP : 0);
+    l->say.len = 0;
+    ds_page_adds(&l->page, DS_PLAIN, word->label);
+    say_extra(&l->say, word);
+    if (l->say.len) {
+        ds_page_add(&l->page, DS_QUIET, "  (");
+        ds_page_adds(&l->page, DS_QUIET, ds_text_str(&l->say));
+        ds_page_add(&l->page, DS_QUIET, ")");
+    }
+    l->say.len = 0;
+    ds_page_break(&l->page, INDENT, INDENT + word_columns + GAP + (class_columns ? class_columns + GAP : 0));
+}
+
+static void put_rows(lister *const l, const ds_group group, const int word_columns, const int class_columns)
 {
     for (uint16_t i = 0; i < l->words->len; i++) {
         const ds_word *const word = l->words->at[i];
-        if (!listed(l, word) || (l->family == DS_FAMILY_SEEN && word->group != group)) {
-            continue;
+        if (listed(l, word) && (l->family != DS_FAMILY_SEEN || word->group == group)) {
+            put_row(l, word, word_columns, class_columns);
         }
-        ds_page_cell(&l->page, DS_STRONG, word->word, word_columns + GAP);
-        say_extra(l, word);
-        ds_page_cell(&l->page, DS_PLAIN, word->label, l->say.len ? label_columns + GAP : label_columns);
+    }
+}
+
+static void put_group_head(lister *const l, const ds_group group)
+{
+    static const char *const HEADS[DS_GROUPS] = {"Water", "Dust and objects", "Blows", "People", "The rest"};
+    ds_page_add(&l->page, DS_STRONG, HEADS[group]);
+    if (group != DS_GROUP_REST) {
+        ds_text_add(&l->say, "   to be answered for every place; nothing there: \"absent\": [\"");
+        ds_text_add(&l->say, ds_group_name(group));
+        ds_text_add(&l->say, "\"]");
         ds_page_adds(&l->page, DS_QUIET, ds_text_str(&l->say));
         l->say.len = 0;
-        ds_page_break(&l->page, INDENT, INDENT + word_columns + GAP);
     }
+    ds_page_break(&l->page, 0, INDENT);
 }
 
 static void put_list(lister *const l)
 {
-    static const char *const HEADS[DS_GROUPS] = {"Water", "Dust and objects", "Blows", "People", "The rest"};
     int word_columns = 0;
-    int label_columns = 0;
-    measure(l, &word_columns, &label_columns);
+    int class_columns = 0;
+    measure(l, &word_columns, &class_columns);
     if (l->family != DS_FAMILY_SEEN) {
-        put_rows(l, DS_GROUPS, word_columns, label_columns);
+        put_rows(l, DS_GROUPS, word_columns, class_columns);
         return;
     }
-    bool begun = false;
     for (int group = 0; group < DS_GROUPS; group++) {
-        if (l->group != DS_GROUPS && l->group != (ds_group)group) {
-            continue;
+        if (l->group == DS_GROUPS || l->group == (ds_group)group) {
+            if (l->group == DS_GROUPS && group > 0) {
+                ds_page_gap(&l->page);
+            }
+            put_group_head(l, (ds_group)group);
+            put_rows(l, (ds_group)group, word_columns, class_columns);
         }
-        if (begun) {
-            ds_page_gap(&l->page);
-        }
-        ds_page_add(&l->page, DS_STRONG, HEADS[group]);
-        ds_page_add(&l->page, DS_QUIET,
-                    group == DS_GROUP_REST ? "" : "   (a place must answer this; \"absent\" takes ");
-        if (group != DS_GROUP_REST) {
-            ds_page_add(&l->page, DS_QUIET, ds_group_name((ds_group)group));
-            ds_page_add(&l->page, DS_QUIET, ")");
-        }
-        ds_page_break(&l->page, 0, 0);
-        put_rows(l, (ds_group)group, word_columns, label_columns);
-        begun = true;
     }
 }
 
@@ -291,7 +307,7 @@ static void put_list_ids(lister *const l)
 {
     for (uint16_t i = 0; i < l->words->len; i++) {
         if (listed(l, l->words->at[i])) {
-            ds_text_adds(&l->host->out, l->words->at[i]->word);
+            ds_clean(&l->host->out, l->words->at[i]->word, false);
             ds_text_char(&l->host->out, '\n');
         }
     }
