@@ -177,7 +177,7 @@ static void put_word(ds_page *const page, const ds_str word, ds_style *const now
         if (is_style(word.at[i])) {
             put_style(page, (ds_style)(word.at[i] - 1), now);
         } else {
-            ds_text_char(&page->host->out, word.at[i] == GLUE ? ' ' : word.at[i]);
+            ds_text_bytes(&page->host->out, word.at[i] == GLUE ? " " : &word.at[i], 1);
         }
     }
 }
