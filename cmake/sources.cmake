@@ -110,7 +110,8 @@ set(DS_UNIT_TESTS
     tests/unit/mark_ref.c
     tests/unit/mark_round.c
     tests/unit/rules_cases.c
-    tests/unit/rules_ref.c)
+    tests/unit/rules_ref.c
+    tests/unit/rungs_ref.c)
 set(DS_TEST_HELPERS tests/unit/json_echo.c)
 
 set(DS_BENCHES

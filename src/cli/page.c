@@ -190,6 +190,16 @@ static void end_row(ds_page *const page, ds_style *const now)
     ds_host_drain(page->host);
 }
 
+/* Ends a row within a line; the style is laid down for that, as pagers forget it there. */
+static void turn_row(ds_page *const page, const int indent, ds_style *const now)
+{
+    const ds_style style = *now;
+    put_style(page, DS_PLAIN, now);
+    ds_text_char(&page->host->out, '\n');
+    ds_text_repeat(&page->host->out, " ", (size_t)indent);
+    put_style(page, style, now);
+}
+
 void ds_page_break(ds_page *const page, const int first, const int rest)
 {
     ds_text *const out = &page->host->out;
@@ -204,8 +214,7 @@ void ds_page_break(ds_page *const page, const int first, const int rest)
         const int columns = columns_of(word);
         blanks += before;
         if (!fresh && column + (int)blanks + columns > page->width) {
-            ds_text_char(out, '\n');
-            ds_text_repeat(out, " ", (size_t)rest);
+            turn_row(page, rest, &now);
             column = rest;
             blanks = 0;
         }

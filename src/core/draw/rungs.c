@@ -1,12 +1,15 @@
 /* SPDX-License-Identifier: MIT */
 /*
- * What each rung of the picture is. The tests of a mark map one to one onto rungs; of the eleven grades of impact the
- * five below one joule share a rung, which then shows the worst of those that are needed (of all, when none is), so
- * that it never looks better than the goods.
+ * What each rung of the picture is. The tests of a mark map one to one onto rungs, with two exceptions where the picture
+ * must not look better than the goods: the five grades of impact below one joule share a rung, which shows the worst of
+ * those that are needed (of all, when none is); and a needed water test 8 is proven only to the depth and time needed.
  */
 #include "core/draw/rungs.h"
 
 enum { GRADE_MOST = 11, GRADE_ONE_JOULE = 6 };
+
+/* Bits 46 to 63 of the word (mark.h). */
+#define DEPTH_AND_TIME (~((UINT64_C(1) << 46) - 1))
 
 static ds_rung_state state_of(const ds_mark mark, const uint64_t test)
 {
@@ -47,6 +50,17 @@ static void set_blows(ds_rung blows[DS_BLOWS_LEN], const unsigned needed_grade, 
     blows[DS_BLOWS_BEYOND] = blow_of(needed_grade, mark, DS_IMPACT_BEYOND, DS_IMPACT_BEYOND);
 }
 
+/* The need's test 8 alone, with its depth and time, against the mark. */
+static void settle_immersion(ds_rung *const rung, const ds_need need, const ds_mark mark)
+{
+    static const uint8_t STATES[] = {
+        [DS_FITS] = DS_RUNG_PROVEN, [DS_UNKNOWN] = DS_RUNG_OPEN, [DS_SHORT] = DS_RUNG_DENIED};
+    if (rung->needed) {
+        const ds_need alone = (need & (DS_WATER(8) | DEPTH_AND_TIME)) | DS_NEED_NOTHING;
+        rung->state = STATES[ds_mark_compare(alone, mark, NULL)];
+    }
+}
+
 void ds_rungs_of(ds_rungs *const out, const ds_need need, const ds_mark mark)
 {
     for (int i = 0; i < DS_OBJECTS_LEN; i++) {
@@ -58,6 +72,7 @@ void ds_rungs_of(ds_rungs *const out, const ds_need need, const ds_mark mark)
     for (int i = 0; i < DS_WATER_LEN; i++) {
         out->water[i] = rung_of(need, mark, DS_WATER(i + 1));
     }
+    settle_immersion(&out->water[7], need, mark);
     set_blows(out->blows, ds_mark_impact(need), mark);
     out->need_given = ds_mark_proven(need) != 0 || ds_mark_impact(need) != 0;
 }
