@@ -43,12 +43,26 @@ set(DS_CORE_SOURCES
     src/core/job/fields.c
     src/core/job/job.c
     src/core/job/link.c
+    src/core/job/plan.c
     src/core/job/problems.c
     src/core/rules/condition.c
     src/core/rules/facts.c
     src/core/rules/needs.c
     src/core/rules/pack.c
     src/core/rules/words.c
+    src/core/rules/zones.c
+    src/core/zone/curve.c
+    src/core/zone/field.c
+    src/core/zone/json.c
+    src/core/zone/locate.c
+    src/core/zone/map.c
+    src/core/zone/nearest.c
+    src/core/zone/origins.c
+    src/core/zone/over.c
+    src/core/zone/region.c
+    src/core/zone/say.c
+    src/core/zone/scene.c
+    src/core/zone/space.c
     src/core/assess/assess.c
     src/core/assess/deciding.c
     src/core/assess/evidence.c
@@ -62,11 +76,21 @@ set(DS_CORE_SOURCES
     src/core/assess/remedy.c
     src/core/assess/say.c
     src/core/assess/situation.c
+    src/core/assess/wet.c
+    src/core/assess/zones_json.c
+    src/core/draw/callout.c
+    src/core/draw/measure.c
     src/core/draw/rungs.c
-    src/core/draw/rungs_text.c)
+    src/core/draw/rungs_sheet.c
+    src/core/draw/rungs_text.c
+    src/core/draw/rungs_words.c
+    src/core/draw/sheet.c
+    src/core/draw/sheet_forms.c
+    src/core/draw/sheet_svg.c)
 
 set(DS_CLI_SOURCES
     src/cli/args.c
+    src/cli/assessed.c
     src/cli/check.c
     src/cli/check_below.c
     src/cli/check_job.c
@@ -83,7 +107,8 @@ set(DS_CLI_SOURCES
     src/cli/rulebook.c
     src/cli/rules.c
     src/cli/seen.c
-    src/cli/text.c)
+    src/cli/text.c
+    src/cli/zones.c)
 
 set(DS_WASM_SOURCES
     src/wasm/exports.c)
@@ -109,9 +134,14 @@ set(DS_UNIT_TESTS
     tests/unit/mark_read.c
     tests/unit/mark_ref.c
     tests/unit/mark_round.c
+    tests/unit/measure_ref.c
     tests/unit/rules_cases.c
     tests/unit/rules_ref.c
-    tests/unit/rungs_ref.c)
+    tests/unit/rungs_ref.c
+    tests/unit/rungs_sheet_ref.c
+    tests/unit/sheet_forms_ref.c
+    tests/unit/sheet_oom.c
+    tests/unit/sheet_ref.c)
 set(DS_TEST_HELPERS tests/unit/json_echo.c)
 
 set(DS_BENCHES
@@ -125,4 +155,4 @@ set(DS_FUZZ_TARGETS
 
 set(DS_EMBEDDED_SOURCE src/cli/embedded.S)
 # rules/NAME.json, put into the program in this order.
-set(DS_EMBEDDED_DATA words seen iec gb-2022 gb-2018)
+set(DS_EMBEDDED_DATA words seen iec gb-2022 gb-2018 de fr au)

@@ -18,9 +18,21 @@ _dripstone_points() {
     done
 }
 
+# Ids of the places of the first job file among the words.
+_dripstone_places() {
+    local each
+    for each in "${COMP_WORDS[@]:2}"; do
+        if [ -f "$each" ]; then
+            "$1" check "$each" --csv 2> /dev/null | tail -n +2 | cut -d , -f 4 | tr -d '"' | sort -u
+            return
+        fi
+    done
+}
+
 _dripstone_options() {
     case "$1" in
         check) echo '--json --csv --explain --pack --words' ;;
+        zones) echo '--place --at --json --pack --words' ;;
         read | compare) echo '--json' ;;
         new) echo '-o --output --force --rules --date' ;;
         rules) echo '--pack --file --words --packs --ids --json' ;;
@@ -34,7 +46,7 @@ _dripstone_options() {
 
 _dripstone() {
     local word=${COMP_WORDS[COMP_CWORD]} before=${COMP_WORDS[COMP_CWORD - 1]} command=${COMP_WORDS[1]:-}
-    local program=${COMP_WORDS[0]} commands='check read compare new rules seen help'
+    local program=${COMP_WORDS[0]} commands='check zones read compare new rules seen help'
     COMPREPLY=()
     if ((COMP_CWORD == 1)); then
         _dripstone_words "$commands --help --version" "$word"
@@ -44,15 +56,16 @@ _dripstone() {
         *' --colour') _dripstone_words 'auto always never' "$word" ;;
         'rules --pack' | 'new --rules') _dripstone_words "$("$program" rules --packs 2> /dev/null)" "$word" ;;
         'check --explain') _dripstone_words "$(_dripstone_points "$program")" "$word" ;;
+        *' --place') _dripstone_words "$(_dripstone_places "$program")" "$word" ;;
         *' --pack' | *' --words' | *' --file' | *' -o' | *' --output') _dripstone_files "$word" ;;
-        *' --date') ;;
+        *' --date' | *' --at') ;;
         *)
             case "$command $word" in
                 *' -'*) _dripstone_words "$(_dripstone_options "$command")" "$word" ;;
                 rules*) _dripstone_words "$("$program" rules --ids 2> /dev/null)" "$word" ;;
                 seen*) _dripstone_words "water dust blows people rest $("$program" seen --ids 2> /dev/null)" "$word" ;;
                 help*) _dripstone_words "$commands" "$word" ;;
-                check*) _dripstone_files "$word" ;;
+                check* | zones*) _dripstone_files "$word" ;;
             esac
             ;;
     esac

@@ -146,14 +146,15 @@ const kinds = {
 }
 
 // OBJECT is missing: its kind is the table that it names.
-const macroKinds = { TEXT: 'text', ID: 'text', NUMBER: 'number', TRI: 'flag', WORDS: 'words', TREE: 'tree' }
+const macroKinds = { TEXT: 'text', ID: 'text', NUMBER: 'number', TRI: 'flag', WORDS: 'words', TREE: 'tree',
+    COUNT: 'whole', RANGE: 'numbers 2', POINT3: 'numbers 3' }
 
 // One row of a table: its key, kind, limits, whether it is required, and for objects the name of its own table.
 function rowOf(text) {
-    const macro = /^(TEXT|ID|NUMBER|TRI|WORDS|TREE|OBJECT)\(([^)]*)\)$/.exec(text)
+    const macro = /^(TEXT|ID|NUMBER|COUNT|RANGE|POINT3|TRI|WORDS|TREE|OBJECT)\(([^)]*)\)$/.exec(text)
     if (macro) {
         const [, key, , third, fourth] = macro[2].split(',').map((part) => part.trim())
-        const limits = macro[1] === 'NUMBER' ? [Number(third), Number(fourth)] : null
+        const limits = ['NUMBER', 'COUNT', 'RANGE', 'POINT3'].includes(macro[1]) ? [Number(third), Number(fourth)] : null
         return { key: JSON.parse(key), kind: macroKinds[macro[1]] ?? third, limits, required: macro[1] === 'ID' }
     }
     const field = (name) => new RegExp(`\\.${name} = ("?)([^,"}]+)\\1`).exec(text)?.[2].trim()
@@ -175,7 +176,7 @@ function tableOf(name) {
     const rows = body
         .replace(/INFLUENCE\((\w+)\)/g, (_, letters) => influenceRow.replace('#name', `"${letters}"`))
         .replace(/SURVEY\(\w+\)/g, surveyRows)
-    return [...rows.matchAll(/\b[A-Z]+\([^)]*\)(?=\s*,)|\{\s*\.key(?:[^{}()]|\([^)]*\))*\}/g)].map(([text]) => rowOf(text))
+    return [...rows.matchAll(/\b[A-Z][A-Z0-9]*\([^)]*\)(?=\s*,)|\{\s*\.key(?:[^{}()]|\([^)]*\))*\}/g)].map(([text]) => rowOf(text))
 }
 
 // What the schema says of a key, in the words of rowOf. Trees are described there and checked apart from the tables.

@@ -9,17 +9,17 @@ static const ds_verdict WORST_FIRST[] = {DS_BARRED, DS_SHORT, DS_UNKNOWN, DS_FIT
 
 /* --- shared ------------------------------------------------------------------------------------------------------- */
 
-void ds_sheet_take(ds_sheet *const sheet, const ds_style style)
+void ds_report_take(ds_report *const report, const ds_style style)
 {
-    ds_page_adds(sheet->page, style, ds_text_str(&sheet->say));
-    sheet->say.len = 0;
+    ds_page_adds(report->page, style, ds_text_str(&report->say));
+    report->say.len = 0;
 }
 
-void ds_sheet_heading(ds_sheet *const sheet, const char *const words)
+void ds_report_heading(ds_report *const report, const char *const words)
 {
-    ds_page_gap(sheet->page);
-    ds_page_add(sheet->page, DS_STRONG, words);
-    ds_page_break(sheet->page, 0, 0);
+    ds_page_gap(report->page);
+    ds_page_add(report->page, DS_STRONG, words);
+    ds_page_break(report->page, 0, 0);
 }
 
 static bool zone_says_something(const ds_str zone)
@@ -27,64 +27,64 @@ static bool zone_says_something(const ds_str zone)
     return zone.at && !ds_str_is(zone, "not-applicable") && !ds_str_is(zone, "unknown");
 }
 
-static void add_place(ds_sheet *const sheet, const ds_finding *const finding)
+static void add_place(ds_report *const report, const ds_finding *const finding)
 {
-    ds_text_adds(&sheet->say, finding->point->place_id);
+    ds_text_adds(&report->say, finding->point->place_id);
     if (zone_says_something(finding->zone)) {
-        ds_text_add(&sheet->say, finding->point->place_id.len ? ", " : "");
+        ds_text_add(&report->say, finding->point->place_id.len ? ", " : "");
         const bool outside = ds_str_is(finding->zone, "outside");
-        ds_text_add(&sheet->say, outside ? "outside the zones" : "zone ");
-        ds_text_adds(&sheet->say, outside ? DS_STR("") : finding->zone);
+        ds_text_add(&report->say, outside ? "outside the zones" : "zone ");
+        ds_text_adds(&report->say, outside ? DS_STR("") : finding->zone);
     }
 }
 
 /* Beside the name where there is room for all of it, or else in a row of its own. */
-static void put_place(ds_sheet *const sheet, const ds_finding *const finding)
+static void put_place(ds_report *const report, const ds_finding *const finding)
 {
-    add_place(sheet, finding);
-    const int columns = ds_page_columns(sheet->page, ds_text_str(&sheet->say));
+    add_place(report, finding);
+    const int columns = ds_page_columns(report->page, ds_text_str(&report->say));
     int first = 0;
-    if (ds_page_line_columns(sheet->page) + 2 + columns > sheet->page->width) {
-        ds_page_break(sheet->page, 0, DS_VERDICT_COLUMNS);
+    if (ds_page_line_columns(report->page) + 2 + columns > report->page->width) {
+        ds_page_break(report->page, 0, DS_VERDICT_COLUMNS);
         first = DS_VERDICT_COLUMNS;
     } else {
-        ds_page_add(sheet->page, DS_QUIET, "  ");
+        ds_page_add(report->page, DS_QUIET, "  ");
     }
-    ds_sheet_take(sheet, DS_QUIET);
-    ds_page_break(sheet->page, first, DS_VERDICT_COLUMNS);
+    ds_report_take(report, DS_QUIET);
+    ds_page_break(report->page, first, DS_VERDICT_COLUMNS);
 }
 
-void ds_sheet_point(ds_sheet *const sheet, const ds_finding *const finding)
+void ds_report_point(ds_report *const report, const ds_finding *const finding)
 {
     const ds_point *const point = finding->point;
-    ds_page_verdict(sheet->page, finding->verdict);
-    ds_page_adds(sheet->page, DS_STRONG, point->id);
-    ds_page_add(sheet->page, DS_PLAIN, "  ");
-    ds_page_adds(sheet->page, DS_PLAIN, point->name);
+    ds_page_verdict(report->page, finding->verdict);
+    ds_page_adds(report->page, DS_STRONG, point->id);
+    ds_page_add(report->page, DS_PLAIN, "  ");
+    ds_page_adds(report->page, DS_PLAIN, point->name);
     if (point->count > 1) {
-        ds_text_add(&sheet->say, " (");
-        ds_text_number(&sheet->say, point->count, 0);
-        ds_text_add(&sheet->say, " pieces)");
-        ds_sheet_take(sheet, DS_PLAIN);
+        ds_text_add(&report->say, " (");
+        ds_text_number(&report->say, point->count, 0);
+        ds_text_add(&report->say, " pieces)");
+        ds_report_take(report, DS_PLAIN);
     }
-    put_place(sheet, finding);
+    put_place(report, finding);
 }
 
-void ds_sheet_answer(ds_sheet *const sheet, const ds_finding *const finding)
+void ds_report_answer(ds_report *const report, const ds_finding *const finding)
 {
-    ds_say_deciding(&sheet->say, sheet->findings, finding);
-    ds_sheet_take(sheet, DS_PLAIN);
-    ds_page_break(sheet->page, DS_VERDICT_COLUMNS, DS_VERDICT_COLUMNS);
-    ds_say_remedy(&sheet->say, sheet->findings, finding);
-    if (sheet->say.len) {
-        ds_page_shape(sheet->page, DS_STRONG, sheet->page->ascii ? "->" : "→");
-        ds_page_add(sheet->page, DS_STRONG, sheet->page->ascii ? " " : "  ");
-        ds_sheet_take(sheet, DS_PLAIN);
-        ds_page_break(sheet->page, DS_VERDICT_COLUMNS - 3, DS_VERDICT_COLUMNS);
+    ds_say_deciding(&report->say, report->findings, finding);
+    ds_report_take(report, DS_PLAIN);
+    ds_page_break(report->page, DS_VERDICT_COLUMNS, DS_VERDICT_COLUMNS);
+    ds_say_remedy(&report->say, report->findings, finding);
+    if (report->say.len) {
+        ds_page_shape(report->page, DS_STRONG, report->page->ascii ? "->" : "→");
+        ds_page_add(report->page, DS_STRONG, report->page->ascii ? " " : "  ");
+        ds_report_take(report, DS_PLAIN);
+        ds_page_break(report->page, DS_VERDICT_COLUMNS - 3, DS_VERDICT_COLUMNS);
     }
 }
 
-bool ds_sheet_state(ds_sheet *const sheet, const ds_finding *const finding)
+bool ds_report_state(ds_report *const report, const ds_finding *const finding)
 {
     const ds_json *state =
         finding->state >= 0 && finding->point->states ? finding->point->states->first : NULL;
@@ -92,7 +92,7 @@ bool ds_sheet_state(ds_sheet *const sheet, const ds_finding *const finding)
         state = state->next;
     }
     if (state) {
-        ds_say_list(&sheet->say, state, " + ");
+        ds_say_list(&report->say, state, " + ");
     }
     return state != NULL;
 }
@@ -148,28 +148,28 @@ static ds_verdict worst_of(const ds_findings *const findings)
     return findings->points_len ? DS_FITS : DS_UNKNOWN;
 }
 
-static void put_headline(ds_sheet *const sheet)
+static void put_headline(ds_report *const report)
 {
-    const ds_findings *const findings = sheet->findings;
+    const ds_findings *const findings = report->findings;
     const ds_verdict worst = worst_of(findings);
-    ds_page_shape(sheet->page, ds_verdict_style(worst), ds_verdict_shape(worst, sheet->page->ascii));
-    ds_page_add(sheet->page, DS_STRONG, " ");
+    ds_page_shape(report->page, ds_verdict_style(worst), ds_verdict_shape(worst, report->page->ascii));
+    ds_page_add(report->page, DS_STRONG, " ");
     if (!findings->points_len) {
-        ds_text_add(&sheet->say, "The job lists no points, so there is nothing to judge.");
+        ds_text_add(&report->say, "The job lists no points, so there is nothing to judge.");
     } else if (worst == DS_FITS) {
-        say_all_fit(&sheet->say, findings->points_len);
+        say_all_fit(&report->say, findings->points_len);
     } else {
-        say_counts(&sheet->say, findings);
+        say_counts(&report->say, findings);
     }
-    ds_sheet_take(sheet, DS_STRONG);
-    ds_page_break(sheet->page, 0, 2);
+    ds_report_take(report, DS_STRONG);
+    ds_page_break(report->page, 0, 2);
 }
 
 /* Title, editions and date in one quiet line. */
-static void put_subject(ds_sheet *const sheet)
+static void put_subject(ds_report *const report)
 {
-    const ds_findings *const findings = sheet->findings;
-    ds_text *const say = &sheet->say;
+    const ds_findings *const findings = report->findings;
+    ds_text *const say = &report->say;
     ds_text_adds(say, findings->job->title);
     for (size_t i = 0; i < findings->packs_len; i++) {
         ds_text_add(say, say->len ? "; " : "");
@@ -179,18 +179,18 @@ static void put_subject(ds_sheet *const sheet)
         ds_text_add(say, say->len ? "; " : "");
         ds_text_adds(say, findings->job->date);
     }
-    ds_sheet_take(sheet, DS_QUIET);
-    ds_page_break(sheet->page, 2, 2);
+    ds_report_take(report, DS_QUIET);
+    ds_page_break(report->page, 2, 2);
 }
 
-void ds_check_notices(ds_sheet *const sheet)
+void ds_check_notices(ds_report *const report)
 {
-    for (size_t i = 0; i < sheet->findings->packs_len; i++) {
-        if (ds_pack_notice(&sheet->say, sheet->findings->packs[i], sheet->findings->job->date)) {
-            ds_page_gap(sheet->page);
-            ds_page_add(sheet->page, DS_STRONG, "Edition: ");
-            ds_sheet_take(sheet, DS_PLAIN);
-            ds_page_break(sheet->page, 2, 2);
+    for (size_t i = 0; i < report->findings->packs_len; i++) {
+        if (ds_pack_notice(&report->say, report->findings->packs[i], report->findings->job->date)) {
+            ds_page_gap(report->page);
+            ds_page_add(report->page, DS_STRONG, "Edition: ");
+            ds_report_take(report, DS_PLAIN);
+            ds_page_break(report->page, 2, 2);
         }
     }
 }
@@ -202,44 +202,44 @@ static bool is_about_marks(const ds_finding *const finding)
     return finding->obstacle == DS_OBSTACLE_SHORT || finding->obstacle == DS_OBSTACLE_TEST;
 }
 
-/* A label that stays with the first word of what is in sheet->say. */
-static void put_labelled(ds_sheet *const sheet, const char *const before, const char *const label)
+/* A label that stays with the first word of what is in report->say. */
+static void put_labelled(ds_report *const report, const char *const before, const char *const label)
 {
-    ds_page_add(sheet->page, DS_QUIET, before);
-    ds_page_add(sheet->page, DS_QUIET, label);
-    ds_page_glue(sheet->page);
-    ds_sheet_take(sheet, DS_PLAIN);
+    ds_page_add(report->page, DS_QUIET, before);
+    ds_page_add(report->page, DS_QUIET, label);
+    ds_page_glue(report->page);
+    ds_report_take(report, DS_PLAIN);
 }
 
 /* What was asked and offered; for a mark that misses tests the rungs say at a glance which. */
-static void put_protections(ds_sheet *const sheet, const ds_finding *const finding)
+static void put_protections(ds_report *const report, const ds_finding *const finding)
 {
-    ds_say_needed(&sheet->say, finding);
-    put_labelled(sheet, "", "needed");
-    ds_say_marked(&sheet->say, finding->point);
-    put_labelled(sheet, "   ", "marked");
-    if (is_about_marks(finding) && ds_sheet_state(sheet, finding)) {
-        put_labelled(sheet, "   ", "state");
+    ds_say_needed(&report->say, finding);
+    put_labelled(report, "", "needed");
+    ds_say_marked(&report->say, finding->point);
+    put_labelled(report, "   ", "marked");
+    if (is_about_marks(finding) && ds_report_state(report, finding)) {
+        put_labelled(report, "   ", "state");
     }
-    ds_page_break(sheet->page, DS_VERDICT_COLUMNS, DS_VERDICT_COLUMNS);
+    ds_page_break(report->page, DS_VERDICT_COLUMNS, DS_VERDICT_COLUMNS);
     if (is_about_marks(finding)) {
         ds_rungs rungs;
         ds_rungs_of(&rungs, finding->needed, finding->marked);
-        ds_page_rungs_named(sheet->page, &rungs);
-        ds_page_break(sheet->page, DS_VERDICT_COLUMNS, DS_VERDICT_COLUMNS);
+        ds_page_rungs_named(report->page, &rungs);
+        ds_page_break(report->page, DS_VERDICT_COLUMNS, DS_VERDICT_COLUMNS);
     }
 }
 
-static void put_unfit(ds_sheet *const sheet, const ds_verdict verdict)
+static void put_unfit(ds_report *const report, const ds_verdict verdict)
 {
-    const ds_findings *const findings = sheet->findings;
+    const ds_findings *const findings = report->findings;
     for (size_t i = 0; i < findings->points_len; i++) {
         const ds_finding *const finding = &findings->points[i];
-        if (finding->verdict == verdict && ds_host_drain(sheet->page->host)) {
-            ds_page_gap(sheet->page);
-            ds_sheet_point(sheet, finding);
-            ds_sheet_answer(sheet, finding);
-            put_protections(sheet, finding);
+        if (finding->verdict == verdict && ds_host_drain(report->page->host)) {
+            ds_page_gap(report->page);
+            ds_report_point(report, finding);
+            ds_report_answer(report, finding);
+            put_protections(report, finding);
         }
     }
 }
@@ -261,32 +261,32 @@ static void say_fit_name(ds_text *const say, const ds_finding *const finding)
     }
 }
 
-/* One cell's text in sheet->say. */
-static void say_fit_cell(ds_sheet *const sheet, const ds_finding *const finding, const int column)
+/* One cell's text in report->say. */
+static void say_fit_cell(ds_report *const report, const ds_finding *const finding, const int column)
 {
     if (column == FIT_ID) {
-        ds_text_adds(&sheet->say, finding->point->id);
+        ds_text_adds(&report->say, finding->point->id);
     } else if (column == FIT_NAME) {
-        say_fit_name(&sheet->say, finding);
+        say_fit_name(&report->say, finding);
     } else if (column == FIT_NEEDED) {
-        ds_say_needed(&sheet->say, finding);
+        ds_say_needed(&report->say, finding);
     } else {
-        ds_say_marked(&sheet->say, finding->point);
+        ds_say_marked(&report->say, finding->point);
     }
 }
 
 /* Widest text of each column, with its head. */
-static void measure_fits(ds_sheet *const sheet, int widths[FIT_COLUMNS])
+static void measure_fits(ds_report *const report, int widths[FIT_COLUMNS])
 {
-    const ds_findings *const findings = sheet->findings;
+    const ds_findings *const findings = report->findings;
     for (int column = 0; column < FIT_COLUMNS; column++) {
         widths[column] = (int)strlen(FIT_HEADS[column]);
         for (size_t i = 0; i < findings->points_len; i++) {
             if (findings->points[i].verdict == DS_FITS) {
-                say_fit_cell(sheet, &findings->points[i], column);
-                const int columns = ds_page_columns(sheet->page, ds_text_str(&sheet->say));
+                say_fit_cell(report, &findings->points[i], column);
+                const int columns = ds_page_columns(report->page, ds_text_str(&report->say));
                 widths[column] = columns > widths[column] ? columns : widths[column];
-                sheet->say.len = 0;
+                report->say.len = 0;
             }
         }
     }
@@ -316,81 +316,82 @@ static void share_width(int widths[FIT_COLUMNS], const int room)
     }
 }
 
-static void put_fit_heads(ds_sheet *const sheet, const int widths[FIT_COLUMNS])
+static void put_fit_heads(ds_report *const report, const int widths[FIT_COLUMNS])
 {
     ds_wrap cells[FIT_COLUMNS];
     for (int column = 0; column < FIT_COLUMNS; column++) {
         cells[column] = (ds_wrap){ds_str_of(FIT_HEADS[column]), DS_QUIET, widths[column]};
     }
-    ds_page_wrap(sheet->page, FIT_INDENT, cells, FIT_COLUMNS);
+    ds_page_wrap(report->page, FIT_INDENT, cells, FIT_COLUMNS);
 }
 
-static void put_fit_row(ds_sheet *const sheet, const ds_finding *const finding, const int widths[FIT_COLUMNS])
+static void put_fit_row(ds_report *const report, const ds_finding *const finding,
+                        const int widths[FIT_COLUMNS])
 {
     ds_wrap cells[FIT_COLUMNS];
     size_t ends[FIT_COLUMNS];
     for (int column = 0; column < FIT_COLUMNS; column++) {
-        say_fit_cell(sheet, finding, column);
-        ends[column] = sheet->say.len;
+        say_fit_cell(report, finding, column);
+        ends[column] = report->say.len;
     }
     for (int column = 0; column < FIT_COLUMNS; column++) {
         const size_t start = column ? ends[column - 1] : 0;
-        cells[column] = (ds_wrap){.words = {sheet->say.at + start, ends[column] - start},
+        cells[column] = (ds_wrap){.words = {report->say.at + start, ends[column] - start},
                                   .style = column == FIT_ID ? DS_STRONG : DS_PLAIN,
                                   .width = widths[column]};
     }
-    ds_page_wrap(sheet->page, FIT_INDENT, cells, FIT_COLUMNS);
-    sheet->say.len = 0;
+    ds_page_wrap(report->page, FIT_INDENT, cells, FIT_COLUMNS);
+    report->say.len = 0;
 }
 
 /* The place heads the rows of its points, so that the names have room. */
-static void put_fit_place(ds_sheet *const sheet, const ds_finding *const finding)
+static void put_fit_place(ds_report *const report, const ds_finding *const finding)
 {
-    ds_text_adds(&sheet->say, finding->point->place_id);
+    ds_text_adds(&report->say, finding->point->place_id);
     if (finding->place && finding->place->name.len) {
-        ds_text_add(&sheet->say, "  ");
-        ds_text_adds(&sheet->say, finding->place->name);
+        ds_text_add(&report->say, "  ");
+        ds_text_adds(&report->say, finding->place->name);
     }
-    ds_sheet_take(sheet, DS_QUIET);
-    ds_page_break(sheet->page, 0, FIT_INDENT);
+    ds_report_take(report, DS_QUIET);
+    ds_page_break(report->page, 0, FIT_INDENT);
 }
 
-static void put_fits(ds_sheet *const sheet)
+static void put_fits(ds_report *const report)
 {
-    const ds_findings *const findings = sheet->findings;
+    const ds_findings *const findings = report->findings;
     int widths[FIT_COLUMNS];
-    measure_fits(sheet, widths);
-    share_width(widths, sheet->page->width - FIT_INDENT);
-    ds_page_gap(sheet->page);
-    ds_page_verdict(sheet->page, DS_FITS);
-    ds_page_row(sheet->page, 0);
-    put_fit_heads(sheet, widths);
+    measure_fits(report, widths);
+    share_width(widths, report->page->width - FIT_INDENT);
+    ds_page_gap(report->page);
+    ds_page_verdict(report->page, DS_FITS);
+    ds_page_row(report->page, 0);
+    put_fit_heads(report, widths);
     const ds_finding *before = NULL;
     for (size_t i = 0; i < findings->points_len; i++) {
         const ds_finding *const finding = &findings->points[i];
-        if (finding->verdict == DS_FITS && ds_host_drain(sheet->page->host)) {
+        if (finding->verdict == DS_FITS && ds_host_drain(report->page->host)) {
             if (!before || !ds_str_eq(before->point->place_id, finding->point->place_id)) {
-                put_fit_place(sheet, finding);
+                put_fit_place(report, finding);
             }
-            put_fit_row(sheet, finding, widths);
+            put_fit_row(report, finding, widths);
             before = finding;
         }
     }
 }
 
-void ds_check_job(ds_sheet *const sheet)
+void ds_check_job(ds_report *const report)
 {
-    put_headline(sheet);
-    put_subject(sheet);
-    ds_check_notices(sheet);
-    put_unfit(sheet, DS_BARRED);
-    put_unfit(sheet, DS_SHORT);
-    put_unfit(sheet, DS_UNKNOWN);
-    if (sheet->findings->counted[DS_FITS]) {
-        put_fits(sheet);
+    put_headline(report);
+    put_subject(report);
+    ds_check_notices(report);
+    put_unfit(report, DS_BARRED);
+    put_unfit(report, DS_SHORT);
+    put_unfit(report, DS_UNKNOWN);
+    if (report->findings->counted[DS_FITS]) {
+        put_fits(report);
     }
-    ds_check_advice(sheet);
-    ds_check_questions(sheet);
-    ds_check_problems(sheet);
-    ds_check_cautions(sheet);
+    ds_check_advice(report);
+    ds_check_questions(report);
+    ds_check_problems(report);
+    ds_check_cautions(report);
 }

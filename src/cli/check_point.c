@@ -4,59 +4,72 @@
 
 enum { LABEL_COLUMNS = 12, INDENT = 2 };
 
-static void put_label(ds_sheet *const sheet, const char *const label)
+static void put_label(ds_report *const report, const char *const label)
 {
-    ds_page_cell(sheet->page, DS_QUIET, ds_str_of(label), LABEL_COLUMNS);
+    ds_page_cell(report->page, DS_QUIET, ds_str_of(label), LABEL_COLUMNS);
 }
 
-static void end_labelled(ds_sheet *const sheet)
+static void end_labelled(ds_report *const report)
 {
-    ds_sheet_take(sheet, DS_PLAIN);
-    ds_page_break(sheet->page, INDENT, INDENT + LABEL_COLUMNS);
+    ds_report_take(report, DS_PLAIN);
+    ds_page_break(report->page, INDENT, INDENT + LABEL_COLUMNS);
 }
 
-static void put_place(ds_sheet *const sheet, const ds_finding *const finding)
+static void put_place(ds_report *const report, const ds_finding *const finding)
 {
-    put_label(sheet, "place");
-    ds_text_adds(&sheet->say, finding->point->place_id);
+    put_label(report, "place");
+    ds_text_adds(&report->say, finding->point->place_id);
     if (finding->place && finding->place->name.at) {
-        ds_text_add(&sheet->say, "  ");
-        ds_text_adds(&sheet->say, finding->place->name);
+        ds_text_add(&report->say, "  ");
+        ds_text_adds(&report->say, finding->place->name);
     }
-    end_labelled(sheet);
-    put_label(sheet, "zone");
-    ds_text_adds(&sheet->say, finding->zone);
-    end_labelled(sheet);
+    end_labelled(report);
+    put_label(report, "zone");
+    ds_text_adds(&report->say, finding->zone);
+    if (finding->where) {
+        const size_t before = report->say.len;
+        ds_text_add(&report->say, ": ");
+        ds_zone_say_way(&report->say, finding->where, ds_finding_map(report->findings, finding));
+        report->say.len = report->say.len == before + 2 ? before : report->say.len;
+    }
+    end_labelled(report);
+    for (int i = 0; finding->where && i < DS_ZONE_CAUTIONS; i++) {
+        if (finding->where->cautions >> i & 1) {
+            put_label(report, "");
+            ds_zone_say_caution(&report->say, finding->where, (ds_zone_caution)i);
+            end_labelled(report);
+        }
+    }
 }
 
-static void put_protections(ds_sheet *const sheet, const ds_finding *const finding)
+static void put_protections(ds_report *const report, const ds_finding *const finding)
 {
-    put_label(sheet, "needed");
-    ds_say_needed(&sheet->say, finding);
-    end_labelled(sheet);
+    put_label(report, "needed");
+    ds_say_needed(&report->say, finding);
+    end_labelled(report);
     if (finding->advised != finding->needed && finding->advised != DS_NEED_NOTHING) {
-        put_label(sheet, "advised");
-        ds_need_print(&sheet->say, finding->advised);
-        end_labelled(sheet);
+        put_label(report, "advised");
+        ds_need_print(&report->say, finding->advised);
+        end_labelled(report);
     }
-    put_label(sheet, "marked");
-    ds_say_marked(&sheet->say, finding->point);
-    end_labelled(sheet);
-    if (ds_sheet_state(sheet, finding)) {
-        put_label(sheet, "worst state");
-        end_labelled(sheet);
+    put_label(report, "marked");
+    ds_say_marked(&report->say, finding->point);
+    end_labelled(report);
+    if (ds_report_state(report, finding)) {
+        put_label(report, "worst state");
+        end_labelled(report);
     }
-    put_label(sheet, "installed");
-    ds_text_add(&sheet->say, "not computed yet; judged on the mark");
-    end_labelled(sheet);
+    put_label(report, "installed");
+    ds_text_add(&report->say, "not computed yet; judged on the mark");
+    end_labelled(report);
 }
 
 /* --- reasons ------------------------------------------------------------------------------------------------------ */
 
 /* "gb-701-zone1-water  701.512.2, BS 7671:2018+A2:2022; rule; published: …" */
-static void put_origin(ds_sheet *const sheet, const ds_rule *const rule)
+static void put_origin(ds_report *const report, const ds_rule *const rule)
 {
-    ds_text *const say = &sheet->say;
+    ds_text *const say = &report->say;
     if (!ds_str_is(rule->clause, "-") && rule->clause.len) {
         ds_text_adds(say, rule->clause);
         ds_text_add(say, ", ");
@@ -70,39 +83,39 @@ static void put_origin(ds_sheet *const sheet, const ds_rule *const rule)
         ds_text_add(say, ": ");
         ds_text_adds(say, rule->source.ref);
     }
-    ds_sheet_take(sheet, DS_QUIET);
-    ds_page_break(sheet->page, INDENT + 2, INDENT + 2);
+    ds_report_take(report, DS_QUIET);
+    ds_page_break(report->page, INDENT + 2, INDENT + 2);
 }
 
-static void put_reason(ds_sheet *const sheet, const ds_reason *const reason)
+static void put_reason(ds_report *const report, const ds_reason *const reason)
 {
     const ds_rule *const rule = reason->rule;
     const ds_style style = ds_verdict_style(reason->outcome);
-    ds_page_shape(sheet->page, style, ds_verdict_shape(reason->outcome, sheet->page->ascii));
-    ds_page_add(sheet->page, DS_PLAIN, " ");
-    ds_page_adds(sheet->page, DS_STRONG, rule->id);
-    ds_page_add(sheet->page, style, reason->decides ? "  decides" : "");
-    ds_page_break(sheet->page, INDENT, INDENT + 2);
-    ds_say_rule_effect(&sheet->say, sheet->findings->book, rule);
-    if (sheet->say.len && sheet->say.at[sheet->say.len - 1] != '.' &&
-        sheet->say.at[sheet->say.len - 1] != '?') {
-        ds_text_char(&sheet->say, '.');
+    ds_page_shape(report->page, style, ds_verdict_shape(reason->outcome, report->page->ascii));
+    ds_page_add(report->page, DS_PLAIN, " ");
+    ds_page_adds(report->page, DS_STRONG, rule->id);
+    ds_page_add(report->page, style, reason->decides ? "  decides" : "");
+    ds_page_break(report->page, INDENT, INDENT + 2);
+    ds_say_rule_effect(&report->say, report->findings->book, rule);
+    if (report->say.len && report->say.at[report->say.len - 1] != '.' &&
+        report->say.at[report->say.len - 1] != '?') {
+        ds_text_char(&report->say, '.');
     }
-    ds_text_char(&sheet->say, ' ');
-    ds_text_adds(&sheet->say, rule->because);
-    ds_sheet_take(sheet, DS_PLAIN);
-    ds_page_break(sheet->page, INDENT + 2, INDENT + 2);
+    ds_text_char(&report->say, ' ');
+    ds_text_adds(&report->say, rule->because);
+    ds_report_take(report, DS_PLAIN);
+    ds_page_break(report->page, INDENT + 2, INDENT + 2);
     if (reason->truth == DS_MAYBE) {
-        ds_text_add(&sheet->say, "missing: ");
-        ds_say_missing(&sheet->say, &reason->missing);
-        ds_sheet_take(sheet, DS_PLAIN);
-        ds_page_break(sheet->page, INDENT + 2, INDENT + 2);
+        ds_text_add(&report->say, "missing: ");
+        ds_say_missing(&report->say, &reason->missing);
+        ds_report_take(report, DS_PLAIN);
+        ds_page_break(report->page, INDENT + 2, INDENT + 2);
     }
-    put_origin(sheet, rule);
+    put_origin(report, rule);
 }
 
 /* Reasons of one kind that no other outdoes; what decides comes first. */
-static void put_reasons(ds_sheet *const sheet, const ds_finding *const finding, const ds_truth truth,
+static void put_reasons(ds_report *const report, const ds_finding *const finding, const ds_truth truth,
                         const char *const heading)
 {
     bool begun = false;
@@ -113,10 +126,10 @@ static void put_reasons(ds_sheet *const sheet, const ds_finding *const finding, 
                 continue;
             }
             if (!begun) {
-                ds_sheet_heading(sheet, heading);
+                ds_report_heading(report, heading);
             }
             begun = true;
-            put_reason(sheet, reason);
+            put_reason(report, reason);
         }
     }
 }
@@ -130,47 +143,47 @@ static size_t count_covered(const ds_finding *const finding)
     return count;
 }
 
-static void put_covered(ds_sheet *const sheet, const ds_finding *const finding)
+static void put_covered(ds_report *const report, const ds_finding *const finding)
 {
     const size_t count = count_covered(finding);
     if (count) {
-        ds_text_add(&sheet->say, "Rules that ask for less than these and are covered by them: ");
-        ds_text_int(&sheet->say, (int64_t)count);
-        ds_text_char(&sheet->say, '.');
-        ds_sheet_take(sheet, DS_QUIET);
-        ds_page_break(sheet->page, INDENT, INDENT);
+        ds_text_add(&report->say, "Rules that ask for less than these and are covered by them: ");
+        ds_text_int(&report->say, (int64_t)count);
+        ds_text_char(&report->say, '.');
+        ds_report_take(report, DS_QUIET);
+        ds_page_break(report->page, INDENT, INDENT);
     }
 }
 
-static void put_remarks(ds_sheet *const sheet, const ds_finding *const finding)
+static void put_remarks(ds_report *const report, const ds_finding *const finding)
 {
     if (finding->remarks) {
-        ds_sheet_heading(sheet, "Remarks");
+        ds_report_heading(report, "Remarks");
     }
     for (int i = 0; i < DS_REMARKS; i++) {
         if (finding->remarks >> i & 1) {
-            ds_say_remark(&sheet->say, finding, (ds_remark_code)i);
-            ds_sheet_take(sheet, DS_PLAIN);
-            ds_page_break(sheet->page, INDENT, INDENT + 2);
+            ds_say_remark(&report->say, finding, (ds_remark_code)i);
+            ds_report_take(report, DS_PLAIN);
+            ds_page_break(report->page, INDENT, INDENT + 2);
         }
     }
 }
 
-void ds_check_point(ds_sheet *const sheet, const ds_finding *const finding)
+void ds_check_point(ds_report *const report, const ds_finding *const finding)
 {
-    ds_sheet_point(sheet, finding);
-    ds_sheet_answer(sheet, finding);
-    ds_check_notices(sheet);
-    ds_page_gap(sheet->page);
-    put_place(sheet, finding);
-    put_protections(sheet, finding);
-    ds_page_gap(sheet->page);
+    ds_report_point(report, finding);
+    ds_report_answer(report, finding);
+    ds_check_notices(report);
+    ds_page_gap(report->page);
+    put_place(report, finding);
+    put_protections(report, finding);
+    ds_page_gap(report->page);
     ds_rungs rungs;
     ds_rungs_of(&rungs, finding->needed, finding->marked);
-    ds_page_rungs(sheet->page, &rungs, INDENT);
-    put_reasons(sheet, finding, DS_YES, "Reasons");
-    put_covered(sheet, finding);
-    put_reasons(sheet, finding, DS_MAYBE, "Open, for want of a fact");
-    put_remarks(sheet, finding);
-    ds_check_cautions(sheet);
+    ds_page_rungs(report->page, &rungs, INDENT);
+    put_reasons(report, finding, DS_YES, "Reasons");
+    put_covered(report, finding);
+    put_reasons(report, finding, DS_MAYBE, "Open, for want of a fact");
+    put_remarks(report, finding);
+    ds_check_cautions(report);
 }

@@ -24,5 +24,8 @@
     embed ds_embedded_iec, iec.json
     embed ds_embedded_gb_2022, gb-2022.json
     embed ds_embedded_gb_2018, gb-2018.json
+    embed ds_embedded_de, de.json
+    embed ds_embedded_fr, fr.json
+    embed ds_embedded_au, au.json
 
     .section .note.GNU-stack, "", %progbits

@@ -2,7 +2,7 @@
 /* Loading words and packs. The data inside the program is read by the same reader as a person's own files. */
 #include "cli/rulebook.h"
 
-#define DS_EMBEDDED(X) X(words) X(seen) X(iec) X(gb_2022) X(gb_2018)
+#define DS_EMBEDDED(X) X(words) X(seen) X(iec) X(gb_2022) X(gb_2018) X(de) X(fr) X(au)
 
 #define X(name) extern const char ds_embedded_##name[], ds_embedded_##name##_end[];
 DS_EMBEDDED(X)

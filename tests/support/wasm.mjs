@@ -6,7 +6,7 @@ import { readFileSync } from 'node:fs'
 import { join } from 'node:path'
 
 const WORDS = ['words', 'seen']
-const PACKS = ['iec', 'gb-2022', 'gb-2018']
+const PACKS = ['iec', 'gb-2022', 'gb-2018', 'de', 'fr', 'au']
 
 // The module asks for a file system that it has no use for: every call fails (8 is "bad file descriptor").
 const noFiles = new Proxy({}, { get: () => () => 8 })

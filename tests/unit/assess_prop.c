@@ -57,8 +57,8 @@ static const char *const MARKS[] = {"IP20 IK02", "IP2X",      "IPX4",      "IP44
 
 static sample random_sample(void)
 {
-    static const char *const PACKS[] = {"iec", "gb-2022", "gb-2018"};
-    sample s = {.pack = PACKS[pick(3)],
+    static const char *const PACKS[] = {"iec", "gb-2022", "gb-2018", "de", "fr", "au"};
+    sample s = {.pack = PACKS[pick(6)],
                 .place = pick_word(DS_FAMILY_PLACE),
                 .setting = pick_word(DS_FAMILY_SETTING),
                 .kind = pick_word(DS_FAMILY_KIND),
@@ -78,7 +78,9 @@ static sample random_sample(void)
         for (unsigned skip = pick(s.place->zones->count); skip; skip--) {
             zone = zone->next;
         }
-        s.zone = ds_json_text(zone);
+        /* Zone 3 of a bathroom is one of the Australian rules alone. */
+        const bool here = strcmp(s.pack, "au") == 0 || ds_str_is(s.place->word, "sauna");
+        s.zone = ds_str_is(ds_json_text(zone), "3") && !here ? DS_STR("2") : ds_json_text(zone);
     }
     return s;
 }

@@ -135,7 +135,7 @@ static void test_rule(void **const state)
     run_list(test, "open", DS_MAYBE);
 }
 
-enum { MOST_TESTS = 600 };
+enum { MOST_TESTS = 1000 };
 
 typedef struct collected {
     struct CMUnitTest tests[MOST_TESTS];
@@ -166,8 +166,8 @@ int main(void)
     if (support_rulebook(&s.book, &s.arena) != DS_OK) {
         return 2;
     }
-    static const char *const PACKS[] = {"iec", "gb-2022", "gb-2018"};
-    for (size_t i = 0; i < 3; i++) {
+    static const char *const PACKS[] = {"iec", "gb-2022", "gb-2018", "de", "fr", "au"};
+    for (size_t i = 0; i < sizeof PACKS / sizeof *PACKS; i++) {
         char path[64];
         snprintf(path, sizeof path, "tests/rules/%s.json", PACKS[i]);
         ds_json *tree = NULL;

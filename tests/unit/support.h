@@ -50,8 +50,10 @@ static inline void support_stop(const char *const what, const ds_problem *const 
 }
 
 static const char *const SUPPORT_DATA[] = {"rules/words.json", "rules/seen.json", "rules/iec.json",
-                                           "rules/gb-2022.json", "rules/gb-2018.json"};
-enum { SUPPORT_DATA_LEN = 5 };
+                                           "rules/gb-2022.json", "rules/gb-2018.json",
+                                           "rules/de.json",      "rules/fr.json",
+                                           "rules/au.json"};
+enum { SUPPORT_DATA_LEN = 8 };
 
 /* The data files' text, read once a program. */
 static inline const ds_str *support_data(void)

@@ -4,6 +4,7 @@
 
 #include "core/assess/point.h"
 #include "core/assess/questions.h"
+#include "core/assess/wet.h"
 
 /* A pack that is not there leaves no rule to go by: false, and *problem says which. */
 static bool choose_packs(ds_assessor *const a, ds_findings *const out, ds_problem *const problem)
@@ -27,16 +28,22 @@ static bool choose_packs(ds_assessor *const a, ds_findings *const out, ds_proble
     return true;
 }
 
-static ds_place_view *view_places(ds_assessor *const a)
+static ds_place_view *view_places(ds_assessor *const a, ds_findings *const out)
 {
     ds_place_view *const views = ds_arena_take_many(a->arena, a->job->places_len, sizeof *views);
-    for (size_t i = 0; views && i < a->job->places_len; i++) {
+    ds_wet *const wet = ds_arena_take_many(a->arena, a->job->places_len, sizeof *wet);
+    if (!views || !wet) {
+        return NULL;
+    }
+    out->wet = wet;
+    for (size_t i = 0; i < a->job->places_len; i++) {
         ds_place *const place = &a->job->places[i];
         ds_situation_of_place(a, place, &views[i].situation);
         views[i].asked = ds_asked_rule(a, &place->survey.asked, &place->problem);
-        if (place->plan) {
-            ds_assessor_complain(a, place->plan, NULL, DS_P_ZONE_FROM_PLAN, (ds_str){0}, (ds_str){0});
+        if (!ds_wet_of_place(a, out, place, views[i].situation.place_id, &wet[i])) {
+            return NULL;
         }
+        views[i].wet = &wet[i];
     }
     return views;
 }
@@ -52,7 +59,7 @@ static size_t count_rules(const ds_findings *const findings)
 
 static bool assess_points(ds_assessor *const a, ds_findings *const out)
 {
-    const ds_place_view *const views = view_places(a);
+    const ds_place_view *const views = view_places(a, out);
     ds_bench bench = {.reasons = ds_arena_take_many(a->arena, count_rules(out) + 2, sizeof *bench.reasons)};
     out->points = ds_arena_take_many(a->arena, a->job->points_len, sizeof *out->points);
     if (!views || !bench.reasons || !out->points) {
@@ -93,6 +100,11 @@ ds_need ds_finding_code(const ds_finding *const finding)
     const ds_need rest = finding->needed & ~fingers;
     const bool only_fingers = !(ds_mark_proven(finding->needed) & DS_ACCESS_ALL & ~fingers);
     return finding->complete && only_fingers && rest != DS_NEED_NOTHING ? rest : finding->needed;
+}
+
+const ds_zone_map *ds_finding_map(const ds_findings *const findings, const ds_finding *const finding)
+{
+    return finding->where ? findings->wet[finding->place - findings->job->places].maps[0] : NULL;
 }
 
 const ds_problem *ds_finding_problem(const ds_findings *const findings, const ds_finding *const finding)

@@ -21,6 +21,7 @@
 
 #include "core/job/job.h"
 #include "core/rules/pack.h"
+#include "core/zone/locate.h"
 
 #define DS_PROGRAM_VERSION "0.1.0"
 
@@ -64,10 +65,23 @@ typedef enum ds_remark_code {
     DS_REMARKS
 } ds_remark_code;
 
+enum { DS_WET_MAPS = 4 };
+
+/* The zones of one place by its plan: a map for each pack that has zone rules for it, the job's first pack first. */
+typedef struct ds_wet {
+    const ds_zone_map *maps[DS_WET_MAPS];
+    const ds_pack *packs[DS_WET_MAPS];
+    const ds_zone_law *laws[DS_WET_MAPS]; /* of each pack that has some, with a plan or without */
+    size_t laws_len;
+    size_t len;  /* 0: no plan, or no zones in such a place */
+    bool broken; /* the plan could not be used */
+} ds_wet;
+
 typedef struct ds_finding {
     const ds_point *point;
-    const ds_place *place; /* NULL when there is none */
-    ds_str zone;           /* "0".., "outside", "not-applicable", "unknown" */
+    const ds_place *place;       /* NULL when there is none */
+    ds_str zone;                 /* "0".., "outside", "not-applicable", "unknown" */
+    const ds_zone_answer *where; /* by the plan, in the first map of its place; NULL: not from a plan */
     ds_verdict verdict;
     ds_need needed;  /* by rules and by what is asked */
     ds_need advised; /* by guidance and judgement on top */
@@ -102,6 +116,7 @@ typedef struct ds_findings {
     const ds_rulebook *book;
     const ds_pack *packs[DS_PACKS_MAX]; /* in the job's order */
     size_t packs_len;
+    const ds_wet *wet; /* of each place */
     ds_finding *points;
     size_t points_len;
     size_t counted[4]; /* points of each verdict */
@@ -124,6 +139,9 @@ int ds_findings_exit(const ds_findings *findings);
  * since accessories and luminaires do not carry it.
  */
 ds_need ds_finding_code(const ds_finding *finding);
+
+/* The map that finding->where speaks of; NULL when there is none. */
+const ds_zone_map *ds_finding_map(const ds_findings *findings, const ds_finding *finding);
 
 /* The first problem inside the point or its place; NULL when there is none, or only unlisted ones. */
 const ds_problem *ds_finding_problem(const ds_findings *findings, const ds_finding *finding);

@@ -118,10 +118,62 @@ static void add_because(ds_text *const out, const ds_rule *const rule)
     }
 }
 
-static void say_short(ds_text *const out, const ds_finding *const finding)
+/* What was measured, where the rule turns on it: the distance from zone 1, or the zone and the way to it. */
+static void add_where(ds_text *const out, const ds_findings *const findings, const ds_finding *const finding)
+{
+    const ds_zone_answer *const where = finding->where;
+    const ds_rule *const rule = finding->deciding;
+    if (!where || !rule) {
+        return;
+    }
+    if (ds_rule_asks_number(rule, DS_NUMBER_ZONE1_DISTANCE) && isfinite(where->zone1_m)) {
+        ds_text_add(out, " It is ");
+        ds_text_number(out, where->zone1_m, 3);
+        ds_text_add(out, " m level from the edge of zone 1");
+        if (where->zone1_string_m > where->zone1_m + 0.001) {
+            ds_text_add(out, " (");
+            ds_text_number(out, where->zone1_string_m, 3);
+            ds_text_add(out, " m along the string, which the text does not mention)");
+        }
+        ds_text_char(out, '.');
+    } else if (ds_rule_asks_family(rule, DS_FAMILY_ZONE)) {
+        ds_text_add(out, ds_str_is(finding->zone, "outside") ? " Outside the zones" : " Zone ");
+        ds_text_adds(out, ds_str_is(finding->zone, "outside") ? DS_STR("") : finding->zone);
+        const size_t before = out->len;
+        ds_text_add(out, ": ");
+        ds_zone_say_way(out, where, ds_finding_map(findings, finding));
+        out->len = out->len == before + 2 ? before : out->len;
+        ds_text_char(out, '.');
+    }
+}
+
+/* "It may stand in zone 1 or outside." */
+static void say_zone(ds_text *const out, const ds_findings *const findings, const ds_finding *const finding)
+{
+    const ds_zone_map *const map = ds_finding_map(findings, finding);
+    if (!map) {
+        const bool planned = finding->place && findings->wet[finding->place - findings->job->places].len;
+        ds_text_add(out, planned ? "The place has a plan, and the point has no position on it."
+                                 : "The place has zones and the point's zone is not stated.");
+        return;
+    }
+    ds_text_add(out, "It may stand ");
+    size_t said = 0;
+    for (size_t i = 0; i <= map->zones_len; i++) {
+        if (finding->where->could_be >> i & 1) {
+            ds_text_add(out, said++ ? " or " : "");
+            ds_text_add(out, i < map->zones_len ? "in zone " : "outside");
+            ds_text_adds(out, i < map->zones_len ? map->zones[i].word : DS_STR(""));
+        }
+    }
+    ds_text_char(out, '.');
+}
+
+static void say_short(ds_text *const out, const ds_findings *const findings, const ds_finding *const finding)
 {
     add_lost(out, DS_SHORT, finding->lost, finding->marked);
     add_because(out, finding->deciding);
+    add_where(out, findings, finding);
 }
 
 static void say_unanswered(ds_text *const out, const ds_finding *const finding)
@@ -211,7 +263,7 @@ static void add_temperatures(ds_text *const out, const ds_finding *const finding
     }
 }
 
-static void say_bar(ds_text *const out, const ds_finding *const finding)
+static void say_bar(ds_text *const out, const ds_findings *const findings, const ds_finding *const finding)
 {
     if (finding->deciding->bars.at) {
         ds_text_adds(out, finding->deciding->bars);
@@ -219,6 +271,7 @@ static void say_bar(ds_text *const out, const ds_finding *const finding)
         add_temperatures(out, finding);
     }
     add_because(out, finding->deciding);
+    add_where(out, findings, finding);
 }
 
 /* The words found that take the mark away, by their labels. */
@@ -238,7 +291,7 @@ static void say_spoilt(ds_text *const out, const ds_findings *const findings, co
     ds_text_char(out, '.');
 }
 
-static void say_fit(ds_text *const out, const ds_finding *const finding)
+static void say_fit(ds_text *const out, const ds_findings *const findings, const ds_finding *const finding)
 {
     if (finding->needed == DS_NEED_NOTHING) {
         ds_text_add(out, "No rule asks for a code here.");
@@ -248,19 +301,20 @@ static void say_fit(ds_text *const out, const ds_finding *const finding)
     ds_need_print(out, ds_finding_code(finding));
     ds_text_char(out, '.');
     add_because(out, finding->deciding);
+    add_where(out, findings, finding);
 }
 
 void ds_say_deciding(ds_text *const out, const ds_findings *const findings, const ds_finding *const finding)
 {
     switch (finding->obstacle) {
     case DS_OBSTACLE_NONE:
-        say_fit(out, finding);
+        say_fit(out, findings, finding);
         break;
     case DS_OBSTACLE_BAR:
-        say_bar(out, finding);
+        say_bar(out, findings, finding);
         break;
     case DS_OBSTACLE_SHORT:
-        say_short(out, finding);
+        say_short(out, findings, finding);
         break;
     case DS_OBSTACLE_REFUSED:
         ds_text_add(out, "An explosive atmosphere is possible here, which is outside what this can judge.");
@@ -272,7 +326,7 @@ void ds_say_deciding(ds_text *const out, const ds_findings *const findings, cons
         ds_text_add(out, "The job names no rule pack, so there is nothing to judge by.");
         break;
     case DS_OBSTACLE_ZONE:
-        ds_text_add(out, "The place has zones and the point's zone is not stated.");
+        say_zone(out, findings, finding);
         break;
     case DS_OBSTACLE_UNANSWERED:
         say_unanswered(out, finding);

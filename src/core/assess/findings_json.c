@@ -3,7 +3,7 @@
 #include "core/assess/render.h"
 
 #include "core/assess/say.h"
-#include "core/json/write.h"
+#include "core/zone/json.h"
 
 #include <math.h>
 
@@ -190,6 +190,13 @@ static void put_cautions(sheet *const s, const ds_finding *const finding)
 {
     ds_json_put_key(&s->w, "cautions");
     ds_json_begin_array(&s->w);
+    for (int i = 0; finding->where && i < DS_ZONE_CAUTIONS; i++) {
+        if (finding->where->cautions >> i & 1) {
+            ds_zone_say_caution(&s->line, finding->where, (ds_zone_caution)i);
+            ds_json_put_str(&s->w, ds_text_str(&s->line));
+            s->line.len = 0;
+        }
+    }
     for (size_t i = 0; i < finding->reasons_len; i++) {
         if (ds_reason_cautions(&finding->reasons[i])) {
             ds_say_caution(&s->line, s->findings->book, finding->reasons[i].rule);
@@ -216,6 +223,19 @@ static void put_state(sheet *const s, const ds_finding *const finding)
     }
 }
 
+/* Where it stands by the plan; null when no plan tells. */
+static void put_position(sheet *const s, const ds_finding *const finding)
+{
+    ds_json_put_key(&s->w, "position");
+    if (finding->where) {
+        ds_json_begin_object(&s->w);
+        ds_zone_answer_json(&s->w, finding->where, ds_finding_map(s->findings, finding));
+        ds_json_end_object(&s->w);
+    } else {
+        ds_json_put_null(&s->w);
+    }
+}
+
 static void put_point(sheet *const s, const ds_finding *const finding)
 {
     ds_json_begin_object(&s->w);
@@ -230,6 +250,7 @@ static void put_point(sheet *const s, const ds_finding *const finding)
     ds_say_remedy(&s->line, s->findings, finding);
     put_line(s, "remedy");
     put_str(s, "zone", finding->zone);
+    put_position(s, finding);
     put_needed(s, "needed", finding->needed, finding);
     put_needed(s, "advised", finding->advised, NULL);
     put_marked(s, finding);

@@ -336,7 +336,7 @@ bool ds_assess_point(ds_assessor *const a, const ds_findings *const findings, ds
     desk d = {
         .a = a, .point = point, .place = out->place, .situation = &situation, .bench = bench, .out = out};
     bench->len = 0;
-    ds_point_facts(a, point, &situation, &d.facts, &out->zone);
+    out->where = ds_point_facts(a, point, &situation, view ? view->wet : NULL, &d.facts, &out->zone);
     ds_evidence_of(a, point, &d.evidence);
     out->marked = d.evidence.mark;
     out->has_mark = d.evidence.has_mark;

@@ -9,6 +9,7 @@
 typedef struct ds_place_view {
     ds_situation situation;
     const ds_rule *asked; /* NULL: nothing */
+    const ds_wet *wet;
 } ds_place_view;
 
 /* Room to collect the reasons of one point, as many as there are rules and two. */

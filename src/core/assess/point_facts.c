@@ -2,6 +2,8 @@
 /* Facts of one point from its situation and its own data; what is not stated stays open. */
 #include "core/assess/point_facts.h"
 
+#include "core/assess/wet.h"
+
 #include <math.h>
 
 static void raise_word(ds_facts *const facts, const ds_words *const words, const ds_word *const word)
@@ -75,13 +77,27 @@ static bool lists_word(const ds_json *const list, const ds_str word)
     return false;
 }
 
-static ds_str suggest_zone(ds_assessor *const a, const ds_json *const zones)
+/* A zone that the packs know; the list of words may hold those of other countries besides. */
+static bool is_zone_here(const ds_wet *const wet, const ds_json *const zones, const ds_str zone)
+{
+    bool named = !wet || !wet->laws_len || ds_str_is(zone, "outside");
+    for (size_t i = 0; wet && i < wet->laws_len; i++) {
+        for (size_t k = 0; k < wet->laws[i]->rules_len; k++) {
+            named = named || ds_str_eq(wet->laws[i]->rules[k].zone, zone);
+        }
+    }
+    return named && lists_word(zones, zone);
+}
+
+static ds_str suggest_zone(ds_assessor *const a, const ds_wet *const wet, const ds_json *const zones)
 {
     ds_text text;
     ds_text_init(&text, a->arena->alloc);
     for (const ds_json *zone = zones ? zones->first : NULL; zone; zone = zone->next) {
-        ds_text_add(&text, zone == zones->first ? "; there is " : ", ");
-        ds_text_adds(&text, ds_json_text(zone));
+        if (is_zone_here(wet, zones, ds_json_text(zone))) {
+            ds_text_add(&text, text.len ? ", " : "; there is ");
+            ds_text_adds(&text, ds_json_text(zone));
+        }
     }
     char *const copy = ds_text_ok(&text) ? ds_arena_take(a->arena, text.len) : NULL;
     const ds_str out = {copy, copy ? text.len : 0};
@@ -93,15 +109,15 @@ static ds_str suggest_zone(ds_assessor *const a, const ds_json *const zones)
 }
 
 static ds_str set_zone(ds_assessor *const a, ds_point *const point, const ds_situation *const s,
-                       ds_facts *const facts)
+                       const ds_wet *const wet, ds_facts *const facts)
 {
     const ds_vocabulary *const v = &a->vocabulary;
     const ds_json *const zones = s->place_id >= 0 ? v->words->at[s->place_id]->zones : NULL;
     const ds_str stated = point->zone_stated;
     const bool outside = ds_str_is(stated, "outside") || ds_str_is(stated, "not-applicable");
-    if (stated.at && !lists_word(zones, stated) && !(!zones && outside)) {
+    if (stated.at && !is_zone_here(wet, zones, stated) && !(!zones && outside)) {
         const ds_json *const at = ds_json_get(point->at, DS_STR("zone_stated"));
-        ds_assessor_complain(a, at, &point->problem, DS_P_NO_SUCH_ZONE, stated, suggest_zone(a, zones));
+        ds_assessor_complain(a, at, &point->problem, DS_P_NO_SUCH_ZONE, stated, suggest_zone(a, wet, zones));
     } else if (stated.at && zones) {
         ds_facts_set(facts, ds_words_find(v->words, DS_FAMILY_ZONE, stated));
         return stated;
@@ -230,8 +246,9 @@ static void set_top(const ds_vocabulary *const v, const ds_point *const point, c
     }
 }
 
-void ds_point_facts(ds_assessor *const a, ds_point *const point, const ds_situation *const situation,
-                    ds_facts *const out, ds_str *const zone)
+const ds_zone_answer *ds_point_facts(ds_assessor *const a, ds_point *const point,
+                                     const ds_situation *const situation, const ds_wet *const wet,
+                                     ds_facts *const out, ds_str *const zone)
 {
     const ds_vocabulary *const v = &a->vocabulary;
     ds_facts_init(out);
@@ -240,7 +257,10 @@ void ds_point_facts(ds_assessor *const a, ds_point *const point, const ds_situat
     const int kind =
         point->kind.at ? ds_assessor_word(a, DS_FAMILY_KIND, kind_at, point->kind, &point->problem) : -1;
     ds_facts_set_wider(out, v->words, kind);
-    *zone = set_zone(a, point, situation, out);
+    set_figure(out, DS_NUMBER_ZONE1_DISTANCE, point->zone1_distance_m);
+    set_figure(out, DS_NUMBER_ZONE0_DISTANCE, point->zone0_distance_m);
+    const ds_zone_answer *const where = ds_wet_locate(a, wet, point, out, zone);
+    *zone = where ? *zone : set_zone(a, point, situation, wet, out);
     set_supply(a, point, out);
     set_standard(v, point, out);
     set_maker(a, point, out);
@@ -249,5 +269,5 @@ void ds_point_facts(ds_assessor *const a, ds_point *const point, const ds_situat
     set_list(a, out, DS_FAMILY_FOUND, point->found.words, &point->problem);
     ds_assessor_check_words(a, DS_FAMILY_EVIDENCE, point->found.evidence, &point->problem);
     set_figure(out, DS_NUMBER_HEIGHT, isnan(point->height_m) ? point->at_m[2] : point->height_m);
-    set_figure(out, DS_NUMBER_ZONE1_DISTANCE, point->zone1_distance_m);
+    return where;
 }

@@ -54,8 +54,11 @@ void ds_situation_of_place(ds_assessor *a, ds_place *place, ds_situation *out);
 /* Adds what the point says; *absent_here becomes true when it rules out what its place says. */
 void ds_situation_add_point(ds_assessor *a, ds_point *point, ds_situation *situation, bool *absent_here);
 
-/* The facts of a point; *zone is the zone's word, "unknown" or "not-applicable". */
-void ds_point_facts(ds_assessor *a, ds_point *point, const ds_situation *situation, ds_facts *out,
-                    ds_str *zone);
+/*
+ * The facts of a point; *zone is the zone's word, "unknown" or "not-applicable". Returns where it stands by the plan of
+ * its place, NULL when no plan tells.
+ */
+const ds_zone_answer *ds_point_facts(ds_assessor *a, ds_point *point, const ds_situation *situation,
+                                     const ds_wet *wet, ds_facts *out, ds_str *zone);
 
 #endif

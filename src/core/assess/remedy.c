@@ -72,6 +72,22 @@ static void show_rated(ds_text *const out, const ds_findings *const findings, co
     ds_text_char(out, '.');
 }
 
+static void mend_zone(ds_text *const out, const ds_findings *const findings, const ds_finding *const finding)
+{
+    const ds_zone_map *const map = ds_finding_map(findings, finding);
+    const size_t start = out->len;
+    if (map) {
+        ds_zone_say_measure(out, finding->where, map);
+    }
+    if (out->len > start) {
+        out->at[start] = (char)(out->at[start] - 'a' + 'A');
+        ds_text_char(out, '.');
+        return;
+    }
+    const bool planned = finding->place && findings->wet[finding->place - findings->job->places].len;
+    ds_text_add(out, planned ? "Measure its position: at_m." : "State the zone: zone_stated.");
+}
+
 void ds_say_remedy(ds_text *const out, const ds_findings *const findings, const ds_finding *const finding)
 {
     switch (finding->obstacle) {
@@ -93,7 +109,7 @@ void ds_say_remedy(ds_text *const out, const ds_findings *const findings, const 
         ds_text_add(out, "Name one in \"rules\", for example [\"iec\"].");
         break;
     case DS_OBSTACLE_ZONE:
-        ds_text_add(out, "State the zone: zone_stated.");
+        mend_zone(out, findings, finding);
         break;
     case DS_OBSTACLE_UNANSWERED:
         ds_text_add(out, "Answer it in the place's seen or absent, or state the influence class.");

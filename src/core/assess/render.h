@@ -23,4 +23,13 @@ void ds_reading_json(ds_text *out, ds_str text);
 /* False when the need cannot be read: then *reading of the need says why and nothing is written. */
 bool ds_compare_json(ds_text *out, ds_str need, ds_str mark);
 
+/* A place that is asked about beside the points. */
+typedef struct ds_zone_spot {
+    double at_m[3];
+} ds_zone_spot;
+
+/* The zones of the job's place of this index: shapes, points, spots; "zones": null when it has no map. */
+void ds_zones_json(ds_text *out, const ds_findings *findings, size_t place, const ds_zone_spot *spots,
+                   size_t spots_len);
+
 #endif

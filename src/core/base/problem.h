@@ -50,8 +50,20 @@ typedef enum ds_status {
     X(SEEN_AND_ABSENT, "\"%a\" is said to be seen and to be absent", "Keep the one that is true.")           \
     X(COUNT_AT_ONE_PLACE, "%a pieces stand at one position", "Give each its own point where zones matter.")  \
     X(NO_SUCH_ZONE, "there is no zone \"%a\" in such a place%b", "State a zone that exists there.")          \
-    X(ZONE_FROM_PLAN, "zones are not yet computed from a plan",                                              \
-      "State the zone of each point: zone_stated.")                                                          \
+    X(PLAN_CROSSES, "an outline crosses itself", "List its corners in order, once round.")                   \
+    X(PLAN_FLAT, "this encloses nothing", "Give at least three corners that do not lie on one line.")        \
+    X(PLAN_NO_LENGTH, "a side has no length", "Leave out the corner that stands twice.")                     \
+    X(PLAN_OUTSIDE, "this %a does not stand in the room", "Check its figures against the room's outline.")   \
+    X(PLAN_TOO_FINE, "the plan has more than 800 walls", "Draw round things with fewer corners.")            \
+    X(PLAN_NOT_HERE, "no zone of such a place is measured from a %a",                                        \
+      "Give it a place of its own, of the right kind.")                                                      \
+    X(PLAN_NOTHING_WET, "the plan shows nothing that zones are measured from",                               \
+      "Add the bath, shower, basin, pool or heater.")                                                        \
+    X(PLAN_NO_SUCH, "the plan has no feature \"%a\"", "Name the id of one of its features.")                 \
+    X(PLAN_NO_LAW, "no rule pack of this job says where the zones of such a place lie",                      \
+      "Name a pack that does, or state zones: zone_stated.")                                                 \
+    X(IN_A_WALL, "the position does not lie in the room of the plan", "Measure again, or correct the plan.") \
+    X(ZONE_DIFFERS, "zone %a is stated, but the plan gives zone %b", "Correct the one that is wrong.")       \
     X(UNREADABLE_NEED, "\"%a\" cannot be read as a need: %b", "Write a code such as IP44, IPX5 or IPXXB.")   \
     X(NO_SUCH_PACK, "there is no rule pack \"%a\"%b", "Name a pack that exists: dripstone rules.")           \
     X(RULE_SHAPE, "rule \"%a\": %b", "See the format of rule packs in the documentation.")                   \

@@ -57,11 +57,10 @@ static double read_number(ds_reader *const reader, const ds_json *const value, c
 }
 
 static void read_numbers(ds_reader *const reader, const ds_json *const value, const ds_field *const field,
-                         double *const out, const uint32_t count)
+                         double *const out, const uint32_t count, const char *const form)
 {
     if (value->kind != DS_JSON_ARRAY || value->count != count) {
-        wrong_type(reader, value, field,
-                   count == 2 ? "two numbers: [low, high]" : "three numbers: [x, y, z]");
+        wrong_type(reader, value, field, form);
         return;
     }
     uint32_t i = 0;
@@ -138,10 +137,13 @@ static void read_field(ds_reader *const reader, const ds_json *const value, cons
         *(const ds_json **)at = value;
         break;
     case DS_FIELD_RANGE:
-        read_numbers(reader, value, field, at, 2);
+        read_numbers(reader, value, field, at, 2, "two numbers: [low, high]");
+        break;
+    case DS_FIELD_PLACE:
+        read_numbers(reader, value, field, at, 2, "two numbers: [x, y]");
         break;
     case DS_FIELD_POINT:
-        read_numbers(reader, value, field, at, 3);
+        read_numbers(reader, value, field, at, 3, "three numbers: [x, y, z]");
         break;
     case DS_FIELD_OBJECT:
         read_object(reader, value, field, at);

@@ -18,6 +18,7 @@ typedef enum ds_field_kind {
     DS_FIELD_WORDS,  /* const ds_json *: an array of strings */
     DS_FIELD_TREE,   /* const ds_json *: any value, checked elsewhere */
     DS_FIELD_RANGE,  /* two doubles: [low, high] */
+    DS_FIELD_PLACE,  /* two doubles: [x, y] */
     DS_FIELD_POINT,  /* three doubles: [x, y, z] */
     DS_FIELD_OBJECT  /* a struct at the offset, with a table of its own */
 } ds_field_kind;

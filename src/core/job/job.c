@@ -9,6 +9,8 @@
 
 #include "core/job/fields.h"
 #include "core/job/link.h"
+#include "core/job/plan_reader.h"
+#include "core/job/table.h"
 
 #include <math.h>
 
@@ -32,37 +34,6 @@ ds_influence ds_influence_of(const ds_str name)
 }
 
 /* --- tables ------------------------------------------------------------------------------------------------------- */
-
-#define AT(type, member) offsetof(type, member)
-#define TEXT(type, key_text, member)                                                                         \
-    {                                                                                                        \
-        .key = (key_text), .kind = DS_FIELD_TEXT, .offset = AT(type, member)                                 \
-    }
-#define NUMBER(type, key_text, member, low_, high_)                                                          \
-    {                                                                                                        \
-        .key = (key_text), .kind = DS_FIELD_NUMBER, .offset = AT(type, member), .low = (low_),               \
-        .high = (high_)                                                                                      \
-    }
-#define TRI(type, key_text, member)                                                                          \
-    {                                                                                                        \
-        .key = (key_text), .kind = DS_FIELD_TRI, .offset = AT(type, member)                                  \
-    }
-#define WORDS(type, key_text, member)                                                                        \
-    {                                                                                                        \
-        .key = (key_text), .kind = DS_FIELD_WORDS, .offset = AT(type, member)                                \
-    }
-#define TREE(type, key_text, member)                                                                         \
-    {                                                                                                        \
-        .key = (key_text), .kind = DS_FIELD_TREE, .offset = AT(type, member)                                 \
-    }
-#define OBJECT(type, key_text, member, table)                                                                \
-    {                                                                                                        \
-        .key = (key_text), .kind = DS_FIELD_OBJECT, .offset = AT(type, member), .fields = (table)            \
-    }
-#define ID(type, key_text, member)                                                                           \
-    {                                                                                                        \
-        .key = (key_text), .kind = DS_FIELD_TEXT, .offset = AT(type, member), .required = true               \
-    }
 
 static const ds_field ASKED[] = {
     TEXT(ds_asked, "ip", ip),
@@ -97,11 +68,7 @@ static const ds_field SUPPLY[] = {
 };
 
 static const ds_field MAKER[] = {
-    {.key = "ambient_c",
-     .kind = DS_FIELD_RANGE,
-     .offset = AT(ds_maker, ambient_low_c),
-     .low = -100,
-     .high = 500},
+    RANGE(ds_maker, "ambient_c", ambient_low_c, -100, 500),
     TRI(ds_maker, "surface_d", surface_d),
     WORDS(ds_maker, "zones", zones),
     WORDS(ds_maker, "materials", materials),
@@ -128,13 +95,19 @@ static const ds_field MARKED[] = {
         OBJECT(type, "influences", survey.influences, INFLUENCES),                                           \
         OBJECT(type, "asked", survey.asked, ASKED)
 
+/* A place with what is read aside. */
+typedef struct place_trees {
+    ds_place place;
+    const ds_json *plan;
+} place_trees;
+
 static const ds_field PLACE[] = {
     ID(ds_place, "id", id),
     TEXT(ds_place, "name", name),
     ID(ds_place, "kind", kind),
     ID(ds_place, "setting", setting),
     SURVEY(ds_place),
-    TREE(ds_place, "plan", plan),
+    TREE(place_trees, "plan", plan),
     {0},
 };
 
@@ -143,11 +116,15 @@ static const ds_field POINT[] = {
     ID(ds_point, "place", place_id),
     TEXT(ds_point, "name", name),
     ID(ds_point, "kind", kind),
-    {.key = "count", .kind = DS_FIELD_COUNT, .offset = AT(ds_point, count), .low = 1, .high = 100000},
-    {.key = "at_m", .kind = DS_FIELD_POINT, .offset = AT(ds_point, at_m), .low = -1000, .high = 1000},
+    COUNT(ds_point, "count", count, 1, 100000),
+    POINT3(ds_point, "at_m", at_m, -1000, 1000),
+    POINT3(ds_point, "size_m", size_m, 0, 100),
+    NUMBER(ds_point, "tolerance_m", tolerance_m, 0, 10),
+    TRI(ds_point, "about", about),
     TEXT(ds_point, "zone_stated", zone_stated),
     NUMBER(ds_point, "height_m", height_m, -100, 500),
     NUMBER(ds_point, "zone1_distance_m", zone1_distance_m, 0, 1000),
+    NUMBER(ds_point, "zone0_distance_m", zone0_distance_m, 0, 1000),
     SURVEY(ds_point),
     OBJECT(ds_point, "supply", supply, SUPPLY),
     TEXT(ds_point, "product_standard", product_standard),
@@ -226,9 +203,12 @@ static void check_seen(ds_reader *const reader, ds_survey *const survey)
 
 static void read_place(ds_reader *const reader, const ds_json *const value, ds_place *const place)
 {
-    *place = (ds_place){.at = value, .survey = empty_survey(), .problem = -1};
+    place_trees trees = {.place = {.at = value, .survey = empty_survey(), .problem = -1}};
+    reader->owner = &trees.place.problem;
+    ds_fields_read(reader, value, PLACE, &trees);
+    trees.place.plan = trees.plan ? ds_plan_read(reader, trees.plan) : NULL;
+    *place = trees.place;
     reader->owner = &place->problem;
-    ds_fields_read(reader, value, PLACE, place);
     note_asked(&place->survey, value);
     check_seen(reader, &place->survey);
 }
@@ -283,7 +263,10 @@ static ds_point empty_point(const ds_json *const value)
                       .count = 1,
                       .height_m = NAN,
                       .zone1_distance_m = NAN,
+                      .zone0_distance_m = NAN,
                       .at_m = {NAN, NAN, NAN},
+                      .size_m = {NAN, NAN, NAN},
+                      .tolerance_m = NAN,
                       .survey = empty_survey(),
                       .supply = {.volts = NAN, .rcd_ma = NAN},
                       .maker = {.ambient_low_c = NAN, .ambient_high_c = NAN},

@@ -67,12 +67,14 @@ typedef struct ds_survey {
     ds_asked asked;
 } ds_survey;
 
+typedef struct ds_plan ds_plan; /* plan.h */
+
 typedef struct ds_place {
     const ds_json *at;
     ds_str id, name, kind, setting;
     ds_survey survey;
-    const ds_json *plan;
-    int32_t problem; /* index of the first problem inside this place, -1 none */
+    const ds_plan *plan; /* NULL: none */
+    int32_t problem;     /* index of the first problem inside this place, -1 none */
 } ds_place;
 
 typedef struct ds_supply {
@@ -103,8 +105,11 @@ typedef struct ds_point {
     const ds_json *at;
     ds_str id, place_id, name, kind, zone_stated, product_standard;
     int32_t place; /* index, -1 when there is no such place */
-    double count, height_m, zone1_distance_m;
-    double at_m[3]; /* NAN: no position */
+    double count, height_m, zone1_distance_m, zone0_distance_m;
+    double at_m[3];   /* NAN: no position */
+    double size_m[3]; /* along x, along y, upwards; NAN: not stated */
+    double tolerance_m;
+    ds_tri about; /* the position is rough */
     ds_survey survey;
     ds_supply supply;
     ds_maker maker;

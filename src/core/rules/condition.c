@@ -272,3 +272,26 @@ ds_missing ds_rule_missing(const ds_rule *const rule, const ds_facts *const fact
     }
     return out;
 }
+
+static bool speaks_of(const ds_condition *const c, const ds_condition_op op, const unsigned what)
+{
+    if (c->op == op) {
+        return op == DS_HAS_WORD ? c->family == what : c->number == what;
+    }
+    for (uint16_t i = 0; i < c->len && c->parts; i++) {
+        if (speaks_of(&c->parts[i], op, what)) {
+            return true;
+        }
+    }
+    return false;
+}
+
+bool ds_rule_asks_number(const ds_rule *const rule, const ds_number number)
+{
+    return rule->when && speaks_of(rule->when, DS_IN_LIMITS, number);
+}
+
+bool ds_rule_asks_family(const ds_rule *const rule, const ds_family family)
+{
+    return rule->when && speaks_of(rule->when, DS_HAS_WORD, family);
+}

@@ -4,8 +4,9 @@
 
 #include <math.h>
 
-static const char *const QUANTITY_NAMES[] = {"volts",   "height_m", "zone1_distance_m", "rcd_ma",
-                                             "depth_m", "hours",    "distance_m",       "temp_c"};
+static const char *const QUANTITY_NAMES[] = {
+    "volts",      "height_m", "zone1_distance_m", "zone0_distance_m", "rcd_ma", "depth_m", "hours",
+    "distance_m", "temp_c"};
 
 ds_str ds_number_name(const ds_number which)
 {

@@ -208,6 +208,8 @@ static void read_head_member(ds_pack_reader *const r, const ds_json *const value
         pack->replaced_by = text_of(r, value);
     } else if (ds_str_is(key, "in_force")) {
         read_in_force(r, value, pack);
+    } else if (ds_str_is(key, "zones")) {
+        ds_zone_laws_read(r, value, pack);
     } else if (!ds_str_is(key, "rules") && !ds_str_is(key, "like") && !ds_str_is(key, "drop") &&
                !ds_str_is(key, "dripstone_pack")) {
         ds_pack_refuse(r, value, "a key that packs do not have");
@@ -301,6 +303,10 @@ static void read_rules(ds_pack_reader *const r, const ds_json *const tree, ds_pa
     read_own_rules(r, list, rules, &len);
     if (base && r->status == DS_OK) {
         take_over(base, ds_json_get(tree, DS_STR("drop")), rules, &len);
+        if (!pack->laws) {
+            pack->laws = base->laws;
+            pack->laws_len = base->laws_len;
+        }
     }
     for (size_t i = 0; i < len; i++) {
         rules[i].edition = rules[i].edition.at ? rules[i].edition : pack->edition;

@@ -15,6 +15,7 @@
 
 #include "core/mark/read.h"
 #include "core/rules/facts.h"
+#include "core/rules/zones.h"
 
 typedef enum ds_truth { DS_NO, DS_MAYBE, DS_YES } ds_truth;
 
@@ -68,6 +69,8 @@ typedef struct ds_pack {
     ds_str id, title, edition, confirm, replaced_by, in_force_from, in_force_to;
     const ds_rule *rules;
     size_t rules_len;
+    const ds_zone_law *laws;
+    size_t laws_len;
 } ds_pack;
 
 enum { DS_PACKS_MAX = 16 };
@@ -90,11 +93,18 @@ const ds_pack *ds_rulebook_pack(const ds_rulebook *book, ds_str id);
 /* "; did you mean …?" over the packs' ids. */
 ds_str ds_rulebook_suggest(const ds_rulebook *book, ds_arena *arena, ds_str id);
 
+/* The zone rules for a kind of place (a word id, or one wider); NULL when the pack has none. */
+const ds_zone_law *ds_pack_zone_law(const ds_pack *pack, const ds_words *words, int place);
+
 const char *ds_grade_word(ds_grade grade); /* "rule", "guidance", "judgement" */
 const char *ds_whom_word(ds_whom whom);    /* "client", "maker", "site", "designer" */
 
 /* Does the rule apply: when, and not unless. */
 ds_truth ds_rule_applies(const ds_rule *rule, const ds_facts *facts);
+
+/* Does the rule's condition speak of this number, or of words of this family. */
+bool ds_rule_asks_number(const ds_rule *rule, ds_number number);
+bool ds_rule_asks_family(const ds_rule *rule, ds_family family);
 
 /* The facts whose absence leaves a rule open: a bit a number, a bit a family. Meaningful when it is DS_MAYBE. */
 typedef struct ds_missing {

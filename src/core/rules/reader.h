@@ -30,4 +30,7 @@ const ds_condition *ds_condition_read(ds_pack_reader *r, const ds_json *value);
 /* Reads "needs"; false when it is wrong. */
 bool ds_needs_read(ds_pack_reader *r, const ds_json *value, ds_needs *out);
 
+/* Reads "zones" into the pack. */
+void ds_zone_laws_read(ds_pack_reader *r, const ds_json *list, ds_pack *pack);
+
 #endif
