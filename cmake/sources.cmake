@@ -80,10 +80,15 @@ set(DS_CORE_SOURCES
     src/core/assess/zones_json.c
     src/core/draw/callout.c
     src/core/draw/measure.c
+    src/core/draw/plan.c
+    src/core/draw/plan_points.c
+    src/core/draw/plan_rooms.c
+    src/core/draw/plan_zones.c
     src/core/draw/rungs.c
     src/core/draw/rungs_sheet.c
     src/core/draw/rungs_text.c
     src/core/draw/rungs_words.c
+    src/core/draw/section.c
     src/core/draw/sheet.c
     src/core/draw/sheet_forms.c
     src/core/draw/sheet_svg.c)
@@ -96,6 +101,7 @@ set(DS_CLI_SOURCES
     src/cli/check_job.c
     src/cli/check_point.c
     src/cli/compare.c
+    src/cli/draw.c
     src/cli/file.c
     src/cli/forms.c
     src/cli/help.c
@@ -142,7 +148,7 @@ set(DS_UNIT_TESTS
     tests/unit/sheet_forms_ref.c
     tests/unit/sheet_oom.c
     tests/unit/sheet_ref.c)
-set(DS_TEST_HELPERS tests/unit/json_echo.c)
+set(DS_TEST_HELPERS tests/unit/json_echo.c tests/oracle/geos_area.c)
 
 set(DS_BENCHES
     bench/check_bench.c

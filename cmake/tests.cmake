@@ -23,3 +23,6 @@ foreach(file ${DS_UNIT_TESTS} ${DS_TEST_HELPERS})
         add_test(NAME ${name} COMMAND unit_${name} WORKING_DIRECTORY ${PROJECT_SOURCE_DIR})
     endif()
 endforeach()
+
+find_library(GEOS_LIBRARY geos_c REQUIRED)
+target_link_libraries(unit_geos_area PRIVATE ${GEOS_LIBRARY})

@@ -9,6 +9,7 @@ extern const ds_command DS_CHECK;
 extern const ds_command DS_READ;
 extern const ds_command DS_COMPARE;
 extern const ds_command DS_ZONES;
+extern const ds_command DS_DRAW;
 extern const ds_command DS_NEW;
 extern const ds_command DS_RULES;
 extern const ds_command DS_SEEN;

@@ -280,6 +280,30 @@ static void cut_line(maker *const m, const line *const l)
 
 /* --- rings -------------------------------------------------------------------------------------------------------- */
 
+static bool goes_on(const maker *const m, const size_t piece)
+{
+    bool after = false;
+    bool before = false;
+    for (size_t i = 0; i < m->kept_len && !(after && before); i++) {
+        after = after || ds_vec_between(m->kept[i].a, m->kept[piece].b) < JOIN_M;
+        before = before || ds_vec_between(m->kept[i].b, m->kept[piece].a) < JOIN_M;
+    }
+    return after && before;
+}
+
+/* Where one arc takes over from another, a little of the first may be kept beyond: it leads nowhere. */
+static void drop_spurs(maker *const m)
+{
+    for (size_t i = 0; i < m->kept_len;) {
+        if (goes_on(m, i)) {
+            i++;
+        } else {
+            m->kept[i] = m->kept[--m->kept_len];
+            i = 0;
+        }
+    }
+}
+
 static size_t following(const maker *const m, const bool *const used, const ds_vec end)
 {
     size_t best = SIZE_MAX;
@@ -394,6 +418,7 @@ ds_status ds_region_make(ds_region *const out, const ds_field *const outer, cons
         cut_line(&m, &m.lines[i]);
     }
     if (!m.failed) {
+        drop_spurs(&m);
         close_rings(&m, out);
     }
     return m.failed ? DS_NO_MEMORY : DS_OK;

@@ -55,7 +55,7 @@ void ds_zone_say_way(ds_text *const out, const ds_zone_answer *const answer, con
                                             : " from ");
     say_feature(out, map, answer->feature);
     if (answer->limit_m > 0) {
-        ds_text_add(out, answer->distance_m > answer->limit_m ? ", beyond the limit of " : ", limit ");
+        ds_text_add(out, ", limit ");
         say_metres(out, answer->limit_m);
     }
 }

@@ -119,12 +119,13 @@ static ds_outline straight(maker *const m, const ds_outline outline)
     return (ds_outline){curves, n};
 }
 
-/* The rectangle along a line, `left` and `right` of it. */
-static ds_outline strip(maker *const m, const ds_feature *const f, const double left, const double right)
+/* The rectangle along a line, `left` and `right` of it and past its ends. */
+static ds_outline strip_past(maker *const m, const ds_feature *const f, const double left, const double right,
+                             const double past_from, const double past_to)
 {
-    const ds_vec a = {f->from_m[0], f->from_m[1]};
-    const ds_vec b = {f->to_m[0], f->to_m[1]};
-    const ds_vec d = ds_vec_unit(ds_vec_minus(b, a));
+    const ds_vec d = ds_vec_unit((ds_vec){f->to_m[0] - f->from_m[0], f->to_m[1] - f->from_m[1]});
+    const ds_vec a = ds_vec_along((ds_vec){f->from_m[0], f->from_m[1]}, -past_from, d);
+    const ds_vec b = ds_vec_along((ds_vec){f->to_m[0], f->to_m[1]}, past_to, d);
     const ds_vec n = {-d.y, d.x};
     if (ds_vec_between(a, b) < 1e-3) {
         fail(m, DS_P_PLAN_NO_LENGTH, f->at, DS_STR(""));
@@ -139,6 +140,48 @@ static ds_outline strip(maker *const m, const ds_feature *const f, const double 
         edges[i] = ds_segment(corner[i], corner[(i + 1) % 4]);
     }
     return (ds_outline){edges, 4};
+}
+
+static ds_outline strip(maker *const m, const ds_feature *const f, const double left, const double right)
+{
+    return strip_past(m, f, left, right, 0, 0);
+}
+
+/* --- partitions --------------------------------------------------------------------------------------------------- */
+
+static double half_of(const ds_feature *const f)
+{
+    return fmax(isnan(f->thickness_m) ? 0 : f->thickness_m, DS_SCENE_THIN_M) / 2;
+}
+
+/* How far a partition's end is from what it may be meant to stand on. */
+static double gap_at(const maker *const m, const ds_feature *const f, const ds_vec end)
+{
+    double gap = INFINITY;
+    for (size_t i = 0; i < m->scene->rooms_len; i++) {
+        gap = fmin(gap, ds_outline_distance(m->scene->rooms[i].at, m->scene->rooms[i].len, end));
+    }
+    for (size_t i = 0; i < m->scene->plan->features_len; i++) {
+        const ds_feature *const other = &m->scene->plan->features[i];
+        if (other->kind == DS_PARTITION && other != f) {
+            const ds_curve axis = ds_segment((ds_vec){other->from_m[0], other->from_m[1]},
+                                             (ds_vec){other->to_m[0], other->to_m[1]});
+            gap = fmin(gap, fmax(ds_curve_distance(&axis, end) - half_of(other), 0));
+        }
+    }
+    return gap;
+}
+
+/* What ends within a few millimetres of a wall stands on it; the foot goes a little in, so that a slanting one closes too. */
+static double past_end(const maker *const m, const ds_feature *const f, const double *const end)
+{
+    const double gap = gap_at(m, f, (ds_vec){end[0], end[1]});
+    return gap <= DS_SCENE_CLOSED_M ? gap + DS_SCENE_CLOSED_M : 0;
+}
+
+static ds_outline partition(maker *const m, const ds_feature *const f)
+{
+    return strip_past(m, f, half_of(f), half_of(f), past_end(m, f, f->from_m), past_end(m, f, f->to_m));
 }
 
 /* --- passages ----------------------------------------------------------------------------------------------------- */
@@ -264,12 +307,10 @@ static void make_feature(maker *const m, const ds_feature *const f, ds_outline *
                          ds_outline *const block)
 {
     switch (f->kind) {
-    case DS_PARTITION: {
-        const double half = fmax(isnan(f->thickness_m) ? 0 : f->thickness_m, DS_SCENE_THIN_M) / 2;
-        *shape = strip(m, f, half, half);
+    case DS_PARTITION:
+        *shape = partition(m, f);
         *block = *shape;
         break;
-    }
     case DS_OPENING:
     case DS_DOOR:
         *shape = passage(m, f);
@@ -359,22 +400,26 @@ double ds_outline_between(const ds_outline *const p, const ds_outline *const q)
     return least;
 }
 
+ds_vec ds_slope_rise(const ds_feature *const slope)
+{
+    const double(*const s)[3] = slope->slope_m;
+    const ds_vec u = {s[1][0] - s[0][0], s[1][1] - s[0][1]};
+    const ds_vec v = {s[2][0] - s[0][0], s[2][1] - s[0][1]};
+    const double rise_u = s[1][2] - s[0][2];
+    const double rise_v = s[2][2] - s[0][2];
+    const double whole = ds_vec_cross(u, v);
+    return (ds_vec){(rise_u * v.y - rise_v * u.y) / whole, (rise_v * u.x - rise_u * v.x) / whole};
+}
+
 double ds_scene_ceiling(const ds_scene *const scene, const ds_vec p)
 {
     double least = isnan(scene->plan->height_m) ? INFINITY : scene->plan->height_m;
     for (size_t i = 0; i < scene->plan->features_len; i++) {
         const ds_feature *const f = &scene->plan->features[i];
-        if (f->kind != DS_SLOPE) {
-            continue;
+        if (f->kind == DS_SLOPE) {
+            const ds_vec d = {p.x - f->slope_m[0][0], p.y - f->slope_m[0][1]};
+            least = fmin(least, f->slope_m[0][2] + ds_vec_dot(d, ds_slope_rise(f)));
         }
-        const double(*const s)[3] = f->slope_m;
-        const ds_vec u = {s[1][0] - s[0][0], s[1][1] - s[0][1]};
-        const ds_vec v = {s[2][0] - s[0][0], s[2][1] - s[0][1]};
-        const ds_vec d = {p.x - s[0][0], p.y - s[0][1]};
-        const double whole = ds_vec_cross(u, v);
-        const double along_u = ds_vec_cross(d, v) / whole;
-        const double along_v = ds_vec_cross(u, d) / whole;
-        least = fmin(least, s[0][2] + along_u * (s[1][2] - s[0][2]) + along_v * (s[2][2] - s[0][2]));
     }
     return least;
 }

@@ -14,8 +14,11 @@
 /* A vessel may stand this far in a wall, an outlet or a fitting may be let into one so far: plaster, tiles, chases. */
 #define DS_SCENE_OVERLAP_M 0.1
 
-/* A screen of unstated thickness is this thick: as good as nothing, which makes no way longer. */
-#define DS_SCENE_THIN_M 1e-5
+/* A screen of unstated thickness is this thick, and none is thinner: less than any that stands, so no way comes out longer. */
+#define DS_SCENE_THIN_M 1e-3
+
+/* A partition that ends this near to a wall or another partition stands on it: plans are written in millimetres. */
+#define DS_SCENE_CLOSED_M 5e-3
 
 typedef struct ds_zone_fault {
     ds_problem_code code;
@@ -41,6 +44,9 @@ bool ds_scene_in_rooms(const ds_scene *scene, ds_vec p, double slack_m);
 
 /* Straight distance between two outlines; 0 when they meet or one holds the other. */
 double ds_outline_between(const ds_outline *p, const ds_outline *q);
+
+/* How much a sloping ceiling rises a metre along x and along y. */
+ds_vec ds_slope_rise(const ds_feature *slope);
 
 /* Height of the sloping ceilings and the flat one above p; INFINITY where none is stated. */
 double ds_scene_ceiling(const ds_scene *scene, ds_vec p);

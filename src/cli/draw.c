@@ -1,0 +1,125 @@
+/* SPDX-License-Identifier: MIT */
+/* dripstone draw: plan and section of a wet place as SVG. */
+#include "cli/assessed.h"
+#include "cli/commands.h"
+#include "core/draw/plan.h"
+#include "core/draw/sheet_svg.h"
+
+static const ds_option OPTIONS[] = {
+    {"place", 0, "ID", "which place; may be left out when only one has a plan"},
+    {"output", 'o', "FILE", "write to this file instead of standard output"},
+    {"force", 0, NULL, "replace an existing file"},
+    DS_ASSESSED_OPTIONS,
+    {0},
+};
+
+static int fail_choice(const ds_assessed *const a)
+{
+    ds_text ids;
+    ds_text_init(&ids, a->host->alloc);
+    for (size_t i = 0; i < a->job.places_len; i++) {
+        if (a->findings.wet[i].len) {
+            ds_text_add(&ids, ids.len ? ", " : "");
+            ds_text_adds(&ids, a->job.places[i].id);
+        }
+    }
+    if (ids.len) {
+        ds_host_fail(a->host, "several places have a plan; name one with --place:", ds_text_str(&ids), "");
+    } else {
+        ds_host_fail(a->host, "no place of this job has a plan with zones; dripstone zones says why.", DS_STR(""), "");
+    }
+    ds_text_free(&ids);
+    return DS_EXIT_UNREADABLE;
+}
+
+/* The place asked for, or the only one with zones; places_len when it was said why there is none. */
+static size_t choose_place(const ds_assessed *const a)
+{
+    const ds_str id = ds_args_value(a->args, "place");
+    size_t found = a->job.places_len;
+    if (id.at) {
+        found = ds_assessed_place(a, id);
+        if (found == a->job.places_len) {
+            ds_assessed_fail_place(a, id);
+        } else if (!a->findings.wet[found].len) {
+            ds_host_fail(a->host, "the place has no plan with zones:", id, " dripstone zones says why.");
+            found = a->job.places_len;
+        }
+        return found;
+    }
+    size_t len = 0;
+    for (size_t i = 0; i < a->job.places_len; i++) {
+        if (a->findings.wet[i].len) {
+            found = i;
+            len++;
+        }
+    }
+    if (len != 1) {
+        fail_choice(a);
+        return a->job.places_len;
+    }
+    return found;
+}
+
+static int write_svg(ds_assessed *const a, const ds_sheet *const sheet)
+{
+    const ds_str file = ds_args_value(a->args, "output");
+    if (!file.at) {
+        ds_sheet_svg(&a->host->out, sheet);
+        return DS_EXIT_FINE;
+    }
+    ds_text svg;
+    ds_text_init(&svg, a->host->alloc);
+    ds_sheet_svg(&svg, sheet);
+    const bool made = ds_text_ok(&svg);
+    const bool written = made && ds_file_write(a->host, file, ds_text_str(&svg), ds_args_has(a->args, "force"));
+    ds_text_free(&svg);
+    if (!made) {
+        return ds_host_fail_memory(a->host);
+    }
+    return written ? DS_EXIT_FINE : DS_EXIT_UNREADABLE;
+}
+
+static int draw(ds_assessed *const a)
+{
+    const size_t place = choose_place(a);
+    if (place == a->job.places_len) {
+        return DS_EXIT_UNREADABLE;
+    }
+    ds_sheet sheet;
+    const ds_status status = ds_plan_sheet(&sheet, &a->findings, place, &a->arena);
+    if (status == DS_NO_MEMORY) {
+        return ds_host_fail_memory(a->host);
+    }
+    if (status != DS_OK) {
+        return ds_host_fail(a->host, "the plan cannot be drawn: its figures go beyond a sheet.", DS_STR(""), "");
+    }
+    return write_svg(a, &sheet);
+}
+
+static int run(ds_host *const host, const ds_args *const args)
+{
+    if (args->words_len != 1) {
+        return ds_fail_usage(host, &DS_DRAW, "draw takes one job file, or - for standard input.");
+    }
+    ds_assessed a;
+    const int status = ds_assessed_open(&a, host, args) ? draw(&a) : DS_EXIT_UNREADABLE;
+    ds_assessed_close(&a);
+    return status;
+}
+
+const ds_command DS_DRAW = {
+    .name = "draw",
+    .usage = "JOB [--place ID] [-o FILE.svg [--force]]",
+    .summary = "plan and section of a wet place, as SVG",
+    .help = "Draws one place with a plan on an A4 sheet: the plan with its zones by hatch and number, a section on the "
+            "same scale, the points with their numbers, the string to what is barred, and a table that says which zone "
+            "each point is in. Reads well in black and white.\n"
+            "\n"
+            "Exit status: 0 drawn; 2 the job could not be read, the place has no usable plan, or the file was not "
+            "written.\n"
+            "\n"
+            "  dripstone draw house.json --place bath -o bath.svg\n",
+    .options = OPTIONS,
+    .run = run,
+};
