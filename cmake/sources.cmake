@@ -60,6 +60,7 @@ set(DS_CORE_SOURCES
     src/core/zone/origins.c
     src/core/zone/over.c
     src/core/zone/region.c
+    src/core/zone/region_ask.c
     src/core/zone/say.c
     src/core/zone/scene.c
     src/core/zone/space.c

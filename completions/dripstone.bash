@@ -32,6 +32,7 @@ _dripstone_places() {
 _dripstone_options() {
     case "$1" in
         check) echo '--json --csv --explain --pack --words' ;;
+        draw) echo '--place -o --output --force --pack --words' ;;
         zones) echo '--place --at --json --pack --words' ;;
         read | compare) echo '--json' ;;
         new) echo '-o --output --force --rules --date' ;;
@@ -46,7 +47,7 @@ _dripstone_options() {
 
 _dripstone() {
     local word=${COMP_WORDS[COMP_CWORD]} before=${COMP_WORDS[COMP_CWORD - 1]} command=${COMP_WORDS[1]:-}
-    local program=${COMP_WORDS[0]} commands='check zones read compare new rules seen help'
+    local program=${COMP_WORDS[0]} commands='check zones draw read compare new rules seen help'
     COMPREPLY=()
     if ((COMP_CWORD == 1)); then
         _dripstone_words "$commands --help --version" "$word"
@@ -65,7 +66,7 @@ _dripstone() {
                 rules*) _dripstone_words "$("$program" rules --ids 2> /dev/null)" "$word" ;;
                 seen*) _dripstone_words "water dust blows people rest $("$program" seen --ids 2> /dev/null)" "$word" ;;
                 help*) _dripstone_words "$commands" "$word" ;;
-                check* | zones*) _dripstone_files "$word" ;;
+                check* | zones* | draw*) _dripstone_files "$word" ;;
             esac
             ;;
     esac

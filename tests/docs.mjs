@@ -1,9 +1,10 @@
 // SPDX-License-Identifier: MIT
 //
 // The commands that README shows are run as a newcomer would, one after the other in an empty folder: each must do its
-// work (status 0 or 1; 2 is a refusal) and say something.
+// work (status 0 or 1; 2 is a refusal) and say something. The examples lie beside. The drawing that README shows is the
+// one that its command makes.
 
-import { mkdtempSync, readFileSync, rmSync } from 'node:fs'
+import { cpSync, mkdtempSync, readFileSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
@@ -14,6 +15,7 @@ const program = join(root, 'build/release/dripstone')
 const blocks = [...readFileSync(join(root, 'README.md'), 'utf8').matchAll(/^```sh\n([^]*?)^```/gm)]
 const lines = blocks.flatMap(([, text]) => text.split('\n')).filter((line) => line.startsWith('build/release/dripstone'))
 const home = mkdtempSync(join(tmpdir(), 'dripstone-readme-'))
+cpSync(join(root, 'examples'), join(home, 'examples'), { recursive: true })
 let failed = lines.length < 5 ? 1 : 0
 for (const line of lines) {
     const command = line.replaceAll('build/release/dripstone', program)
@@ -23,6 +25,11 @@ for (const line of lines) {
         failed++
         console.log(`README.md: ${line}\n  status ${run.status}\n${run.stderr}`)
     }
+}
+const drawn = readFileSync(join(home, 'wet.svg'), 'utf8')
+if (drawn !== readFileSync(join(root, 'docs/wet-room.svg'), 'utf8')) {
+    failed++
+    console.log('docs/wet-room.svg is not what README draws')
 }
 rmSync(home, { recursive: true })
 console.log(`${lines.length - failed} passed, ${failed} failed`)

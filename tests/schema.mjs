@@ -360,7 +360,8 @@ function runDocumentedJob() {
 const shows = {
     'fish-farm.json': ['iec', false, 60, 110],
     'mill-house.json': ['gb-2022', true, 40, 60],
-    'pottery.json': ['gb-2018', false, 30, 50]
+    'pottery.json': ['gb-2018', false, 30, 50],
+    'bath-house.json': ['gb-2022', false, 20, 30]
 }
 
 function runExample(name) {

@@ -26,7 +26,8 @@ static int fail_choice(const ds_assessed *const a)
     if (ids.len) {
         ds_host_fail(a->host, "several places have a plan; name one with --place:", ds_text_str(&ids), "");
     } else {
-        ds_host_fail(a->host, "no place of this job has a plan with zones; dripstone zones says why.", DS_STR(""), "");
+        ds_host_fail(a->host, "no place of this job has a plan with zones; dripstone zones says why.",
+                     (ds_str){0}, "");
     }
     ds_text_free(&ids);
     return DS_EXIT_UNREADABLE;
@@ -72,7 +73,8 @@ static int write_svg(ds_assessed *const a, const ds_sheet *const sheet)
     ds_text_init(&svg, a->host->alloc);
     ds_sheet_svg(&svg, sheet);
     const bool made = ds_text_ok(&svg);
-    const bool written = made && ds_file_write(a->host, file, ds_text_str(&svg), ds_args_has(a->args, "force"));
+    const bool written =
+        made && ds_file_write(a->host, file, ds_text_str(&svg), ds_args_has(a->args, "force"));
     ds_text_free(&svg);
     if (!made) {
         return ds_host_fail_memory(a->host);
@@ -92,7 +94,8 @@ static int draw(ds_assessed *const a)
         return ds_host_fail_memory(a->host);
     }
     if (status != DS_OK) {
-        return ds_host_fail(a->host, "the plan cannot be drawn: its figures go beyond a sheet.", DS_STR(""), "");
+        return ds_host_fail(a->host, "the plan cannot be drawn: its figures go beyond a sheet.", (ds_str){0},
+                            "");
     }
     return write_svg(a, &sheet);
 }
@@ -112,11 +115,14 @@ const ds_command DS_DRAW = {
     .name = "draw",
     .usage = "JOB [--place ID] [-o FILE.svg [--force]]",
     .summary = "plan and section of a wet place, as SVG",
-    .help = "Draws one place with a plan on an A4 sheet: the plan with its zones by hatch and number, a section on the "
-            "same scale, the points with their numbers, the string to what is barred, and a table that says which zone "
+    .help = "Draws one place with a plan on an A4 sheet: the plan with its zones by hatch and number, a "
+            "section on the "
+            "same scale, the points with their numbers, the string to what is barred, and a table that says "
+            "which zone "
             "each point is in. Reads well in black and white.\n"
             "\n"
-            "Exit status: 0 drawn; 2 the job could not be read, the place has no usable plan, or the file was not "
+            "Exit status: 0 drawn; 2 the job could not be read, the place has no usable plan, or the file "
+            "was not "
             "written.\n"
             "\n"
             "  dripstone draw house.json --place bath -o bath.svg\n",

@@ -4,13 +4,15 @@
  *
  *     const h = ds_wasm_open()
  *     copy bytes to ds_wasm_take(n); ds_wasm_words(h, at, n); ds_wasm_pack(h, at, n)     … they are copied again
- *     ds_wasm_check(h, at, n)  ->  status; the text is at ds_wasm_result_at(h), ds_wasm_result_len(h) bytes long
+ *     ds_wasm_check(h, at, n), ds_wasm_zones and ds_wasm_draw(h, at, n, place, n)  ->  status; the text is at ds_wasm_result_at(h), ds_wasm_result_len(h) bytes long
  *
  * Statuses are the exit statuses of the program: 0 all fit, 1 not all, 2 unreadable (the result is then
  * {"problem": …}); and 3, out of memory (no result). Words and packs answer 0, 2 or 3, and a rulebook that refused a file
  * is not used further.
  */
 #include "core/assess/render.h"
+#include "core/draw/plan.h"
+#include "core/draw/sheet_svg.h"
 #include "core/json/write.h"
 
 #include <stdlib.h>
@@ -37,6 +39,8 @@ void EXPORT(ds_wasm_give)(void *at);
 int EXPORT(ds_wasm_words)(ds_wasm *h, const char *at, size_t len);
 int EXPORT(ds_wasm_pack)(ds_wasm *h, const char *at, size_t len);
 int EXPORT(ds_wasm_check)(ds_wasm *h, const char *at, size_t len);
+int EXPORT(ds_wasm_zones)(ds_wasm *h, const char *at, size_t len, const char *place_at, size_t place_len);
+int EXPORT(ds_wasm_draw)(ds_wasm *h, const char *at, size_t len, const char *place_at, size_t place_len);
 int EXPORT(ds_wasm_read)(ds_wasm *h, const char *at, size_t len);
 int EXPORT(ds_wasm_compare)(ds_wasm *h, const char *need_at, size_t need_len, const char *mark_at,
                             size_t mark_len);
@@ -180,30 +184,84 @@ int ds_wasm_pack(ds_wasm *const h, const char *const at, const size_t len)
 
 /* --- answers ------------------------------------------------------------------------------------------------------ */
 
-static int check(ds_wasm *const h, ds_arena *const arena, const ds_str source)
-{
-    ds_problem problem = {0};
+/* A job and its findings, for one answer. */
+typedef struct judged {
+    ds_arena arena;
     ds_job job;
     ds_findings findings;
-    ds_status status = ds_job_read(&job, source, arena, &problem);
-    if (status == DS_OK) {
-        status = ds_assess(&findings, &job, &h->book, arena, &problem);
-    }
-    if (status != DS_OK) {
-        return end_with(h, status, &problem);
-    }
-    ds_findings_json(&h->result, &findings, NULL);
-    return end(h, ds_findings_exit(&findings) == 0 ? FINE : NOT_ALL);
+} judged;
+
+/* Opens what must be freed with its arena; DS_OK, or what to end with. */
+static ds_status judge(ds_wasm *const h, judged *const j, const ds_str source, ds_problem *const problem)
+{
+    begin(h);
+    ds_arena_init(&j->arena, &h->alloc);
+    const ds_status status = ds_job_read(&j->job, source, &j->arena, problem);
+    return status == DS_OK ? ds_assess(&j->findings, &j->job, &h->book, &j->arena, problem) : status;
 }
 
 int ds_wasm_check(ds_wasm *const h, const char *const at, const size_t len)
 {
-    ds_arena arena;
-    begin(h);
-    ds_arena_init(&arena, &h->alloc);
-    const int status = check(h, &arena, (ds_str){at, len});
-    ds_arena_free(&arena);
+    judged j;
+    ds_problem problem = {0};
+    const ds_status judged_as = judge(h, &j, (ds_str){at, len}, &problem);
+    int status = 0;
+    if (judged_as == DS_OK) {
+        ds_findings_json(&h->result, &j.findings, NULL);
+        status = end(h, ds_findings_exit(&j.findings) == 0 ? FINE : NOT_ALL);
+    } else {
+        status = end_with(h, judged_as, &problem);
+    }
+    ds_arena_free(&j.arena);
     return status;
+}
+
+/* What is told of one place of a job; false when it cannot be. */
+typedef bool (*tell)(ds_wasm *h, judged *j, size_t place);
+
+static int of_place(ds_wasm *const h, const ds_str source, const ds_str place, const tell tell_of)
+{
+    judged j;
+    ds_problem problem = {0};
+    const ds_status judged_as = judge(h, &j, source, &problem);
+    int status = judged_as == DS_OK ? UNREADABLE : end_with(h, judged_as, &problem);
+    for (size_t i = 0; judged_as == DS_OK && i < j.job.places_len; i++) {
+        if (ds_str_eq(j.job.places[i].id, place)) {
+            status = end(h, tell_of(h, &j, i) ? FINE : NOT_ALL);
+            break;
+        }
+    }
+    ds_arena_free(&j.arena);
+    return status;
+}
+
+static bool tell_zones(ds_wasm *const h, judged *const j, const size_t place)
+{
+    ds_zones_json(&h->result, &j->findings, place, NULL, 0);
+    return j->findings.wet[place].len > 0;
+}
+
+int ds_wasm_zones(ds_wasm *const h, const char *const at, const size_t len, const char *const place_at,
+                  const size_t place_len)
+{
+    return of_place(h, (ds_str){at, len}, (ds_str){place_at, place_len}, tell_zones);
+}
+
+static bool tell_drawing(ds_wasm *const h, judged *const j, const size_t place)
+{
+    ds_sheet sheet;
+    const ds_status status = ds_plan_sheet(&sheet, &j->findings, place, &j->arena);
+    if (status == DS_OK) {
+        ds_sheet_svg(&h->result, &sheet);
+    }
+    h->result.failed = h->result.failed || status == DS_NO_MEMORY;
+    return status == DS_OK;
+}
+
+int ds_wasm_draw(ds_wasm *const h, const char *const at, const size_t len, const char *const place_at,
+                 const size_t place_len)
+{
+    return of_place(h, (ds_str){at, len}, (ds_str){place_at, place_len}, tell_drawing);
 }
 
 int ds_wasm_read(ds_wasm *const h, const char *const at, const size_t len)

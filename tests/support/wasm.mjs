@@ -39,6 +39,8 @@ export async function openModule(path, root) {
     PACKS.forEach((name) => load('ds_wasm_pack', name))
     return {
         check: (job) => ask('ds_wasm_check', job).text,
+        zones: (job, place) => ask('ds_wasm_zones', job, place).text,
+        draw: (job, place) => ask('ds_wasm_draw', job, place).text,
         read: (mark) => ask('ds_wasm_read', mark).text,
         compare: (need, mark) => ask('ds_wasm_compare', need, mark).text
     }

@@ -115,10 +115,12 @@ static ds_str in_arena(ds_plan_view *const v, ds_text *const text)
     return out;
 }
 
-static void put_head(ds_plan_view *const v, const ds_place *const place, const ds_wet *const wet, ds_text *const say)
+static void put_head(ds_plan_view *const v, const ds_place *const place, const ds_wet *const wet,
+                     ds_text *const say)
 {
     const ds_str name = place->name.at ? place->name : place->id;
-    ds_sheet_write(v->sheet, MARGIN_MM, MARGIN_MM + 6, name, (ds_lettering){.size_mm = DS_TYPE_HEAD_MM, .bold = true});
+    ds_sheet_write(v->sheet, MARGIN_MM, MARGIN_MM + 6, name,
+                   (ds_lettering){.size_mm = DS_TYPE_HEAD_MM, .bold = true});
     ds_text_add(say, "Zones by section ");
     ds_text_adds(say, wet->maps[0]->law->section);
     ds_text_add(say, " of ");
@@ -129,8 +131,10 @@ static void put_head(ds_plan_view *const v, const ds_place *const place, const d
         ds_text_add(say, " · ");
         ds_text_adds(say, v->findings->job->title);
     }
-    ds_sheet_write(v->sheet, MARGIN_MM, MARGIN_MM + 12, in_arena(v, say), (ds_lettering){.size_mm = DS_TYPE_MM});
-    ds_sheet_stroke(v->sheet, DS_PEN_DIMENSION, MARGIN_MM, MARGIN_MM + 15, DS_A4_WIDTH_MM - MARGIN_MM, MARGIN_MM + 15);
+    ds_sheet_write(v->sheet, MARGIN_MM, MARGIN_MM + 12, in_arena(v, say),
+                   (ds_lettering){.size_mm = DS_TYPE_MM});
+    ds_sheet_stroke(v->sheet, DS_PEN_DIMENSION, MARGIN_MM, MARGIN_MM + 15, DS_A4_WIDTH_MM - MARGIN_MM,
+                    MARGIN_MM + 15);
 }
 
 /* Shapes as everywhere: fits is a square, unknown a question mark, short a triangle, barred a cross. */
@@ -150,8 +154,9 @@ static void put_verdict(ds_sheet *const sheet, const double x, const double y, c
         ds_sheet_stroke(sheet, DS_PEN_ZONE, x - r, y - r, x + r, y + r);
         ds_sheet_stroke(sheet, DS_PEN_ZONE, x - r, y + r, x + r, y - r);
     } else {
-        ds_sheet_write(sheet, x, y, DS_STR("?"),
-                       (ds_lettering){.size_mm = DS_TYPE_MM, .bold = true, .anchor = DS_ANCHOR_MIDDLE, .centred = true});
+        ds_sheet_write(
+            sheet, x, y, DS_STR("?"),
+            (ds_lettering){.size_mm = DS_TYPE_MM, .bold = true, .anchor = DS_ANCHOR_MIDDLE, .centred = true});
     }
 }
 
@@ -189,7 +194,8 @@ static void put_row(ds_plan_view *const v, const size_t index, const double y, d
     put_verdict(v->sheet, MARGIN_MM + 74, y - 0.9, finding->verdict);
     ds_sheet_write(v->sheet, MARGIN_MM + 77, y, ds_str_of(ds_verdict_word(finding->verdict)), how);
     ds_zone_say_way(say, finding->where, v->map);
-    ds_sheet_write(v->sheet, MARGIN_MM + 92, y, fitted(v, say, DS_A4_WIDTH_MM - 2 * MARGIN_MM - 92, how), how);
+    ds_sheet_write(v->sheet, MARGIN_MM + 92, y, fitted(v, say, DS_A4_WIDTH_MM - 2 * MARGIN_MM - 92, how),
+                   how);
 }
 
 static size_t rows_of(const ds_plan_view *const v)

@@ -90,7 +90,8 @@ void ds_view_points(ds_plan_view *const v)
     }
     if (callouts) {
         put_all(v, callouts,
-                (ds_patch){v->left_mm - 8, v->top_mm - 8, ds_view_x(v, v->high.x) + 8, ds_view_y(v, v->low.y) + 8});
+                (ds_patch){v->left_mm - 8, v->top_mm - 8, ds_view_x(v, v->high.x) + 8,
+                           ds_view_y(v, v->low.y) + 8});
     }
 }
 
@@ -104,7 +105,7 @@ void ds_view_section_points(ds_plan_view *const v)
     }
     if (callouts) {
         put_all(v, callouts,
-                (ds_patch){v->section_left_mm - 8, ds_view_z(v, v->tall_m) - 4, ds_view_u(v, ds_view_along(v, v->high)) + 8,
-                           ds_view_z(v, -v->deep_m) + 4});
+                (ds_patch){v->section_left_mm - 8, ds_view_z(v, v->tall_m) - 4,
+                           ds_view_u(v, ds_view_along(v, v->high)) + 8, ds_view_z(v, -v->deep_m) + 4});
     }
 }

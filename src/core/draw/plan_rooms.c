@@ -153,12 +153,13 @@ static void put_door(ds_plan_view *const v, const ds_feature *const f)
     const ds_vec middle = ds_vec_along(hinge, 0.5, d);
     const ds_vec aside = ds_vec_along(middle, 0.3, (ds_vec){-d.y, d.x});
     const bool left = ds_scene_in_rooms(&v->map->scene, aside, 0);
-    const ds_vec leaf = left ? (ds_vec){hinge.x - d.y, hinge.y + d.x} : (ds_vec){hinge.x + d.y, hinge.y - d.x};
-    ds_sheet_stroke(v->sheet, DS_PEN_FEATURE, ds_view_x(v, hinge.x), ds_view_y(v, hinge.y), ds_view_x(v, leaf.x),
-                    ds_view_y(v, leaf.y));
+    const ds_vec leaf =
+        left ? (ds_vec){hinge.x - d.y, hinge.y + d.x} : (ds_vec){hinge.x + d.y, hinge.y - d.x};
+    ds_sheet_stroke(v->sheet, DS_PEN_FEATURE, ds_view_x(v, hinge.x), ds_view_y(v, hinge.y),
+                    ds_view_x(v, leaf.x), ds_view_y(v, leaf.y));
     ds_sheet_move(v->sheet, ds_view_x(v, end.x), ds_view_y(v, end.y));
-    ds_sheet_arc(v->sheet, ds_view_x(v, leaf.x), ds_view_y(v, leaf.y), ds_view_x(v, hinge.x), ds_view_y(v, hinge.y),
-                 !left);
+    ds_sheet_arc(v->sheet, ds_view_x(v, leaf.x), ds_view_y(v, leaf.y), ds_view_x(v, hinge.x),
+                 ds_view_y(v, hinge.y), !left);
     ds_sheet_draw(v->sheet, DS_PEN_HAIR, DS_FILL_NONE);
 }
 
@@ -193,9 +194,10 @@ static void put_slope(ds_plan_view *const v, const ds_feature *const f)
             ds_text_add(&say, "ceiling ");
             ds_text_adds(&say, ds_view_metres(v, v->map->top_m));
             ds_sheet_heed(v->sheet, &say);
-            ds_view_write(v, (ds_view_x(v, ends[0].x) + ds_view_x(v, ends[1].x)) / 2,
-                          (ds_view_y(v, ends[0].y) + ds_view_y(v, ends[1].y)) / 2 - 1, ds_text_str(&say),
-                          (ds_lettering){.size_mm = DS_TYPE_SMALL_MM, .anchor = DS_ANCHOR_MIDDLE, .halo = true});
+            ds_view_write(
+                v, (ds_view_x(v, ends[0].x) + ds_view_x(v, ends[1].x)) / 2,
+                (ds_view_y(v, ends[0].y) + ds_view_y(v, ends[1].y)) / 2 - 1, ds_text_str(&say),
+                (ds_lettering){.size_mm = DS_TYPE_SMALL_MM, .anchor = DS_ANCHOR_MIDDLE, .halo = true});
             ds_text_free(&say);
         }
     }

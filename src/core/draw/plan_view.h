@@ -19,13 +19,14 @@ typedef struct ds_plan_view {
     size_t points_len;
     unsigned scale;
     double mm_per_m;
-    ds_vec low, high;        /* of all rooms, metres */
-    double left_mm, top_mm;  /* on the sheet: low.x and high.y */
-    double floor_mm;         /* on the sheet: z = 0 of the section */
-    double deep_m, tall_m;   /* what the section shows: below and above the floor */
-    bool cut_upright;        /* the section is cut along y, seen from the right; otherwise along x, seen from below */
-    double cut_m;            /* at this x, or y */
-    double section_left_mm;  /* on the sheet: the left end of what is cut */
+    ds_vec low, high;       /* of all rooms, metres */
+    double left_mm, top_mm; /* on the sheet: low.x and high.y */
+    double floor_mm;        /* on the sheet: z = 0 of the section */
+    double deep_m, tall_m;  /* what the section shows: below and above the floor */
+    bool
+        cut_upright; /* the section is cut along y, seen from the right; otherwise along x, seen from below */
+    double cut_m;    /* at this x, or y */
+    double section_left_mm;         /* on the sheet: the left end of what is cut */
     ds_patch taken[DS_VIEW_LABELS]; /* lettering that callouts keep clear of */
     size_t taken_len;
 } ds_plan_view;

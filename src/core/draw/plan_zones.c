@@ -64,7 +64,8 @@ bool ds_view_same_footprint(const ds_zone_map *const map, const size_t zone)
 
 /* --- hatches ------------------------------------------------------------------------------------------------------ */
 
-static void put_region(ds_plan_view *const v, const ds_region *const region, const ds_pen pen, const ds_fill fill)
+static void put_region(ds_plan_view *const v, const ds_region *const region, const ds_pen pen,
+                       const ds_fill fill)
 {
     for (size_t i = 0; i < region->rings_len; i++) {
         ds_view_outline(v, region->rings[i].at, region->rings[i].len);
@@ -77,7 +78,8 @@ static bool is_covered(const ds_zone_map *const map, const size_t zone, const ds
 {
     for (size_t i = 0; i < zone; i++) {
         const ds_zone_part *const part = ds_view_part(map, i);
-        if (part && ds_region_encloses(&part->region, p) && !(i + 1 == zone && ds_view_same_footprint(map, zone))) {
+        if (part && ds_region_encloses(&part->region, p) &&
+            !(i + 1 == zone && ds_view_same_footprint(map, zone))) {
             return true;
         }
     }
@@ -103,7 +105,8 @@ static bool roomiest(const ds_plan_view *const v, const size_t zone, ds_vec *con
                 const double *const at = v->points[n]->point->at_m;
                 room = fmin(room, ds_vec_between(p, (ds_vec){at[0], at[1]}));
             }
-            if (room > best) {
+            /* By more than rounding: which of two equal places it is must not differ between machines. */
+            if (room > best + 1e-6) {
                 best = room;
                 *out = p;
             }
@@ -181,8 +184,8 @@ static bool is_clear(const ds_plan_view *const v, const ds_vec a, const ds_vec b
 }
 
 /* Out of the longest free edge of an outline, off its middle, where numbers stand. */
-static bool reach_of_outline(const ds_plan_view *const v, const ds_zone_source *const source, const double share,
-                             ds_vec *const a, ds_vec *const b)
+static bool reach_of_outline(const ds_plan_view *const v, const ds_zone_source *const source,
+                             const double share, ds_vec *const a, ds_vec *const b)
 {
     double longest = 0;
     for (size_t i = 0; i < source->outline.len; i++) {
@@ -259,8 +262,10 @@ static void put_size(ds_plan_view *const v)
     const ds_vec low_left = v->low;
     const ds_vec high_right = v->high;
     const ds_vec high_left = {v->low.x, v->high.y};
-    ds_measure_dimension(v->sheet, on_sheet(v, high_left, high_right), DIMENSION_MM, ds_view_metres(v, v->high.x - v->low.x));
-    ds_measure_dimension(v->sheet, on_sheet(v, low_left, high_left), DIMENSION_MM, ds_view_metres(v, v->high.y - v->low.y));
+    ds_measure_dimension(v->sheet, on_sheet(v, high_left, high_right), DIMENSION_MM,
+                         ds_view_metres(v, v->high.x - v->low.x));
+    ds_measure_dimension(v->sheet, on_sheet(v, low_left, high_left), DIMENSION_MM,
+                         ds_view_metres(v, v->high.y - v->low.y));
 }
 
 /* Where the section is cut: a mark at either side, with its letter. */
@@ -275,8 +280,9 @@ static void put_cut(ds_plan_view *const v)
         const double out = ends[i] + (i == 0 ? -2 : 2);
         ds_sheet_stroke(v->sheet, DS_PEN_ZONE, v->cut_upright ? at : ends[i], v->cut_upright ? ends[i] : at,
                         v->cut_upright ? at : in, v->cut_upright ? in : at);
-        ds_sheet_write(v->sheet, v->cut_upright ? at : out, v->cut_upright ? out : at, DS_STR("A"),
-                       (ds_lettering){.size_mm = DS_TYPE_MM, .bold = true, .centred = true, .anchor = DS_ANCHOR_MIDDLE});
+        ds_sheet_write(
+            v->sheet, v->cut_upright ? at : out, v->cut_upright ? out : at, DS_STR("A"),
+            (ds_lettering){.size_mm = DS_TYPE_MM, .bold = true, .centred = true, .anchor = DS_ANCHOR_MIDDLE});
     }
 }
 

@@ -29,8 +29,9 @@ static void cross(crossings *const c, const double x)
 
 static void cross_curve(const ds_plan_view *const v, crossings *const c, const ds_curve *const curve)
 {
-    const ds_curve cut = v->cut_upright ? ds_segment((ds_vec){v->cut_m, v->low.y - 1}, (ds_vec){v->cut_m, v->high.y + 1})
-                                        : ds_segment((ds_vec){v->low.x - 1, v->cut_m}, (ds_vec){v->high.x + 1, v->cut_m});
+    const ds_curve cut =
+        v->cut_upright ? ds_segment((ds_vec){v->cut_m, v->low.y - 1}, (ds_vec){v->cut_m, v->high.y + 1})
+                       : ds_segment((ds_vec){v->low.x - 1, v->cut_m}, (ds_vec){v->high.x + 1, v->cut_m});
     double at[2];
     const size_t found = ds_curve_meet(&cut, curve, at);
     for (size_t i = 0; i < found; i++) {
@@ -48,10 +49,11 @@ static ds_vec between(const ds_plan_view *const v, const crossings *const c, con
     return on_cut(v, (c->x[i] + c->x[i + 1]) / 2);
 }
 
-static void put_block(ds_plan_view *const v, const double x0, const double x1, const double z0, const double z1,
-                      const ds_pen pen, const ds_fill fill)
+static void put_block(ds_plan_view *const v, const double x0, const double x1, const double z0,
+                      const double z1, const ds_pen pen, const ds_fill fill)
 {
-    ds_sheet_rect(v->sheet, ds_view_u(v, x0), ds_view_z(v, z1), (x1 - x0) * v->mm_per_m, (z1 - z0) * v->mm_per_m);
+    ds_sheet_rect(v->sheet, ds_view_u(v, x0), ds_view_z(v, z1), (x1 - x0) * v->mm_per_m,
+                  (z1 - z0) * v->mm_per_m);
     ds_sheet_draw(v->sheet, pen, fill);
 }
 
@@ -86,7 +88,8 @@ static void put_room(ds_plan_view *const v)
     const double wall = 0.1;
     for (size_t i = 0; i + 1 < c.len; i++) {
         if (ds_scene_in_rooms(&v->map->scene, between(v, &c, i), 0)) {
-            put_block(v, c.x[i] - wall, c.x[i + 1] + wall, -wall, v->tall_m + wall, DS_PEN_NONE, DS_FILL_WALL);
+            put_block(v, c.x[i] - wall, c.x[i + 1] + wall, -wall, v->tall_m + wall, DS_PEN_NONE,
+                      DS_FILL_WALL);
         }
     }
     for (size_t i = 0; i + 1 < c.len; i++) {
@@ -99,8 +102,8 @@ static void put_room(ds_plan_view *const v)
 
 /* --- zones -------------------------------------------------------------------------------------------------------- */
 
-static void put_number(ds_plan_view *const v, const ds_str word, const double x0, const double x1, const double z0,
-                       const double z1)
+static void put_number(ds_plan_view *const v, const ds_str word, const double x0, const double x1,
+                       const double z0, const double z1)
 {
     const double wide = (x1 - x0) * v->mm_per_m;
     const double tall = (z1 - z0) * v->mm_per_m;
@@ -108,8 +111,10 @@ static void put_number(ds_plan_view *const v, const ds_str word, const double x0
         return;
     }
     const double size = tall < 8 || wide < 9 ? DS_TYPE_MM : DS_TYPE_HEAD_MM;
-    ds_view_write(v, ds_view_u(v, (x0 + x1) / 2), ds_view_z(v, (z0 + z1) / 2), word,
-                  (ds_lettering){.size_mm = size, .bold = true, .halo = true, .centred = true, .anchor = DS_ANCHOR_MIDDLE});
+    ds_view_write(
+        v, ds_view_u(v, (x0 + x1) / 2), ds_view_z(v, (z0 + z1) / 2), word,
+        (ds_lettering){
+            .size_mm = size, .bold = true, .halo = true, .centred = true, .anchor = DS_ANCHOR_MIDDLE});
 }
 
 /* What the cut shows of a zone: an interval of the cut, and heights. */
@@ -154,7 +159,8 @@ static void put_hatch(ds_plan_view *const v, const ds_str word, const piece *con
 {
     ds_sheet_move(v->sheet, ds_view_u(v, p->x0), ds_view_z(v, p->z0));
     for (int i = 0; i <= ROOF_STEPS; i++) {
-        ds_sheet_line(v->sheet, ds_view_u(v, p->x0 + (p->x1 - p->x0) * i / ROOF_STEPS), ds_view_z(v, roof(v, p, i)));
+        ds_sheet_line(v->sheet, ds_view_u(v, p->x0 + (p->x1 - p->x0) * i / ROOF_STEPS),
+                      ds_view_z(v, roof(v, p, i)));
     }
     ds_sheet_line(v->sheet, ds_view_u(v, p->x1), ds_view_z(v, p->z0));
     ds_sheet_close(v->sheet);

@@ -261,7 +261,8 @@ static void tell_variants(const ds_asker *const a, ds_zone_answer *const out)
 {
     static const ds_zone_caution CAUTION[] = {[DS_PLAN_LOW] = DS_ZONE_HEIGHT_OPEN,
                                               [DS_PLAN_SCREENED] = DS_ZONE_LOW_SCREEN,
-                                              [DS_PLAN_DOORS] = DS_ZONE_DOOR};
+                                              [DS_PLAN_DOORS] = DS_ZONE_DOOR,
+                                              [DS_PLAN_LEVEL] = DS_ZONE_STEP};
     for (int i = 0; i < DS_PLAN_READINGS; i++) {
         ds_asker other = *a;
         other.map = a->map->variants[i];
@@ -365,9 +366,6 @@ static void tell_notes(const ds_zone_map *const map, ds_zone_answer *const out)
     if (map->outlet_taken_as_trayless && out->rule && out->feature != UINT32_MAX &&
         map->scene.plan->features[out->feature].kind == DS_SHOWER_OUTLET) {
         out->cautions |= 1U << DS_ZONE_TRAYLESS;
-    }
-    if (map->has_raised_floor) {
-        out->cautions |= 1U << DS_ZONE_STEP;
     }
     if (out->zone < map->zones_len && out->rule && out->rule->doubt.len) {
         out->cautions |= 1U << DS_ZONE_DOUBT;

@@ -271,6 +271,36 @@ static const ds_field *stricter(const ds_zone_band *const band, const size_t zon
     return zone > 0 ? band->fields[zone - 1] : NULL;
 }
 
+static bool same_region(const ds_region *const a, const ds_region *const b)
+{
+    if (a->rings_len != b->rings_len || fabs(a->area_m2 - b->area_m2) > DS_TOUCH_M) {
+        return false;
+    }
+    for (size_t i = 0; i < a->rings_len; i++) {
+        if (a->rings[i].len != b->rings[i].len) {
+            return false;
+        }
+        for (size_t k = 0; k < a->rings[i].len; k++) {
+            if (ds_vec_between(a->rings[i].at[k].a, b->rings[i].at[k].a) > DS_ASIDE_M) {
+                return false;
+            }
+        }
+    }
+    return true;
+}
+
+/* Adds a part, or raises the one below it when that has the same shape. */
+static void add_part(ds_zone_shape *const shape, const ds_zone_part *const part)
+{
+    ds_zone_part *const below = shape->parts_len ? &shape->parts[shape->parts_len - 1] : NULL;
+    if (below && fabs(below->to_m - part->from_m) <= DS_TOUCH_M &&
+        same_region(&below->region, &part->region)) {
+        below->to_m = part->to_m;
+    } else if (part->region.rings_len) {
+        shape->parts[shape->parts_len++] = *part;
+    }
+}
+
 static void make_parts(ds_map_maker *const m, const size_t zone)
 {
     ds_zone_map *const map = m->map;
@@ -280,25 +310,22 @@ static void make_parts(ds_map_maker *const m, const size_t zone)
         m->status = DS_NO_MEMORY;
         return;
     }
-    const ds_zone_band *before = NULL;
     for (size_t i = 0; i < map->bands_len && m->status == DS_OK; i++) {
         const ds_zone_band *const band = &map->bands[i];
+        const ds_zone_band *const before = i ? &map->bands[i - 1] : NULL;
+        const bool same = before && before->own[zone] && before->fields[zone] == band->fields[zone] &&
+                          stricter(before, zone) == stricter(band, zone);
         if (!band->own[zone] || band->fields[zone] == stricter(band, zone)) {
-            before = NULL;
             continue;
         }
-        if (before && before->fields[zone] == band->fields[zone] &&
-            stricter(before, zone) == stricter(band, zone)) {
+        if (same && shape->parts_len &&
+            fabs(shape->parts[shape->parts_len - 1].to_m - band->from_m) <= DS_TOUCH_M) {
             shape->parts[shape->parts_len - 1].to_m = band->to_m;
-        } else {
-            ds_zone_part *const part = &shape->parts[shape->parts_len];
-            *part = (ds_zone_part){.from_m = band->from_m, .to_m = band->to_m};
-            m->status = ds_region_make(&part->region, band->fields[zone], stricter(band, zone), m->arena);
-            shape->parts_len += part->region.rings_len > 0;
-            before = part->region.rings_len > 0 ? band : NULL;
             continue;
         }
-        before = band;
+        ds_zone_part part = {.from_m = band->from_m, .to_m = band->to_m};
+        m->status = ds_region_make(&part.region, band->fields[zone], stricter(band, zone), m->arena);
+        add_part(shape, &part);
     }
 }
 

@@ -55,6 +55,7 @@ typedef enum ds_plan_reading {
     DS_PLAN_LOW,      /* unstated heights as small as they may be */
     DS_PLAN_SCREENED, /* partitions that do not count do */
     DS_PLAN_DOORS,    /* doors stand open */
+    DS_PLAN_LEVEL,    /* heights count from the floor, whatever is raised beside the water */
     DS_PLAN_READINGS
 } ds_plan_reading;
 
@@ -73,7 +74,6 @@ struct ds_zone_map {
     const ds_zone_map *variants[DS_PLAN_READINGS];
     bool open[DS_PLAN_READINGS];
     bool outlet_taken_as_trayless; /* an outlet over no vessel that does not say so */
-    bool has_raised_floor;
 };
 
 /* DS_BAD_INPUT: *fault says what of the plan is wrong. Plan and law are borrowed; the rest lies in the arena. */

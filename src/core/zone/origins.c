@@ -25,6 +25,9 @@ static double stated_or(ds_map_maker *const m, const double value, const double 
 static double floor_by(const ds_map_maker *const m, const size_t feature, const double reach_m)
 {
     double floor = 0;
+    if (ds_map_reads(m, DS_PLAN_LEVEL)) {
+        return floor;
+    }
     const ds_outline *const shape = &m->scene->shapes[feature];
     const ds_feature *const f = ds_map_feature(m, feature);
     for (size_t i = 0; i < m->scene->plan->features_len; i++) {
@@ -217,7 +220,7 @@ void ds_map_find_origins(ds_map_maker *const m)
         if (makes_zones(f->kind) && !rounded[i]) {
             ds_map_fail(m, DS_P_PLAN_NOT_HERE, f->at, f->word);
         }
-        m->map->has_raised_floor = m->map->has_raised_floor || f->kind == DS_RAISED_FLOOR;
+        m->map->open[DS_PLAN_LEVEL] = m->map->open[DS_PLAN_LEVEL] || f->kind == DS_RAISED_FLOOR;
     }
     if (!any) {
         ds_map_fail(m, DS_P_PLAN_NOTHING_WET, m->scene->plan->at, DS_STR(""));

@@ -77,8 +77,8 @@ void ds_zone_say_caution(ds_text *const out, const ds_zone_answer *const answer,
         [DS_ZONE_HEIGHT_OPEN] =
             "The plan lacks a height that decides the zone: a rim, a bottom, an outlet or a standing "
             "surface",
-        [DS_ZONE_STEP] =
-            "There is a raised floor: heights count from where people stand beside the water (convention)",
+        [DS_ZONE_STEP] = "Heights count from the raised floor where people stand beside the water "
+                         "(convention); from the floor this would be another zone",
         [DS_ZONE_TRAYLESS] = "The outlet stands over no basin and was taken as a shower without one",
         [DS_ZONE_LET_IN] = "It is let into a wall: measured at the wall's face",
         [DS_ZONE_CEILING] = "It is above the ceiling, which ends the zones; its visible face below does not",
