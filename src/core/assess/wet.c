@@ -30,7 +30,7 @@ bool ds_wet_of_place(ds_assessor *const a, const ds_findings *const findings, ds
 {
     *out = (ds_wet){.len = 0};
     const bool has_zones = place_word >= 0 && a->vocabulary.words->at[place_word]->zones;
-    const ds_pack *packs[DS_WET_MAPS];
+    const ds_pack *packs[DS_WET_MAPS] = {NULL};
     for (size_t i = 0; has_zones && i < findings->packs_len && out->laws_len < DS_WET_MAPS; i++) {
         const ds_zone_law *const law = ds_pack_zone_law(findings->packs[i], a->vocabulary.words, place_word);
         if (law) {

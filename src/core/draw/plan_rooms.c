@@ -231,9 +231,15 @@ static void put_name(ds_plan_view *const v, const size_t i)
     const ds_lettering how = {
         .size_mm = DS_TYPE_SMALL_MM, .anchor = DS_ANCHOR_MIDDLE, .halo = true, .centred = true};
     const ds_vec m = middle_of(shape);
-    const double room_mm = sqrt(ds_outline_area(shape->at, shape->len)) * v->mm_per_m;
-    if (ds_lettering_width_mm(f->name, &how) < room_mm * 1.3) {
-        ds_view_write(v, ds_view_x(v, m.x), ds_view_y(v, m.y) + 5, f->name, how);
+    ds_vec low = shape->at[0].a;
+    ds_vec high = low;
+    for (size_t k = 1; k < shape->len; k++) {
+        low = (ds_vec){fmin(low.x, shape->at[k].a.x), fmin(low.y, shape->at[k].a.y)};
+        high = (ds_vec){fmax(high.x, shape->at[k].a.x), fmax(high.y, shape->at[k].a.y)};
+    }
+    const bool wide = (high.x - low.x) * v->mm_per_m > ds_lettering_width_mm(f->name, &how);
+    if (wide && (high.y - low.y) * v->mm_per_m > 2 * how.size_mm) {
+        ds_view_write(v, ds_view_x(v, m.x), ds_view_y(v, m.y), f->name, how);
     }
 }
 

@@ -86,30 +86,41 @@ static bool is_covered(const ds_zone_map *const map, const size_t zone, const ds
     return false;
 }
 
-/* The place inside that is furthest from all edges and from what is taken: where a number reads best. */
+/* How far a place is from what a number there would cover: edges, stricter zones, points. */
+static double room_at(const ds_plan_view *const v, const size_t zone, const ds_vec p)
+{
+    ds_vec nearest;
+    double room = ds_region_distance(&ds_view_part(v->map, zone)->region, p, &nearest);
+    for (size_t i = 0; i < zone; i++) {
+        const ds_zone_part *const part = ds_view_part(v->map, i);
+        if (part && !(i + 1 == zone && ds_view_same_footprint(v->map, zone))) {
+            room = fmin(room, ds_region_distance(&part->region, p, &nearest));
+        }
+    }
+    for (size_t i = 0; i < v->points_len; i++) {
+        const double *const at = v->points[i]->point->at_m;
+        room = fmin(room, ds_vec_between(p, (ds_vec){at[0], at[1]}));
+    }
+    return room;
+}
+
+/* The place inside that has most room: where a number reads best. */
 static bool roomiest(const ds_plan_view *const v, const size_t zone, ds_vec *const out)
 {
-    const ds_region *const region = &ds_view_part(v->map, zone)->region;
     enum { STEPS = 40 };
+    const ds_region *const region = &ds_view_part(v->map, zone)->region;
     double best = 0;
-    for (int i = 0; i < STEPS; i++) {
-        for (int k = 0; k < STEPS; k++) {
-            const ds_vec p = {v->low.x + (i + 0.5) / STEPS * (v->high.x - v->low.x),
-                              v->low.y + (k + 0.5) / STEPS * (v->high.y - v->low.y)};
-            ds_vec nearest;
-            if (!ds_region_encloses(region, p) || is_covered(v->map, zone, p)) {
-                continue;
-            }
-            double room = ds_region_distance(region, p, &nearest);
-            for (size_t n = 0; n < v->points_len; n++) {
-                const double *const at = v->points[n]->point->at_m;
-                room = fmin(room, ds_vec_between(p, (ds_vec){at[0], at[1]}));
-            }
-            /* By more than rounding: which of two equal places it is must not differ between machines. */
-            if (room > best + 1e-6) {
-                best = room;
-                *out = p;
-            }
+    for (int i = 0; i < STEPS * STEPS; i++) {
+        const int column = i / STEPS;
+        const int row = i % STEPS;
+        const ds_vec p = {v->low.x + (column + 0.5) / STEPS * (v->high.x - v->low.x),
+                          v->low.y + (row + 0.5) / STEPS * (v->high.y - v->low.y)};
+        const bool inside = ds_region_encloses(region, p) && !is_covered(v->map, zone, p);
+        const double room = inside ? room_at(v, zone, p) : 0;
+        /* By more than rounding: which of two equal places it is must not differ between machines. */
+        if (room > best + 1e-6) {
+            best = room;
+            *out = p;
         }
     }
     return best > 0;

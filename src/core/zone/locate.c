@@ -383,7 +383,7 @@ ds_status ds_zone_ask(ds_zone_answer *const out, const ds_zone_map *const map, c
     ds_asker a = asker_of(map, item, middle);
     const double ceiling = ds_scene_ceiling(&map->scene, middle);
     const bool above_ceiling = a.z0 >= ceiling - DS_TOUCH_M && item->at_m[2] > ceiling + DS_TOUCH_M;
-    out->could_be = above_ceiling ? (uint8_t)(1U << map->zones_len) : possible(&a);
+    out->could_be = (uint8_t)(above_ceiling ? 1U << map->zones_len : possible(&a));
     out->cautions |= moved ? 1U << DS_ZONE_LET_IN : 0;
     out->cautions |= above_ceiling ? 1U << DS_ZONE_CEILING : 0;
     if (!above_ceiling) {

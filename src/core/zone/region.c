@@ -342,6 +342,17 @@ static bool merge(ds_curve *const first, const ds_curve *const second)
     return true;
 }
 
+/* The piece with its ends moved to where its neighbours are; a crumb of an arc, which that could turn over, is straight. */
+static ds_curve between(const ds_curve *const piece, const ds_vec a, const ds_vec b)
+{
+    ds_curve out = *piece;
+    out.a = a;
+    out.b = b;
+    return ds_vec_between(piece->a, piece->b) < 2 * JOIN_M && ds_curve_len(piece) < 3 * JOIN_M
+               ? ds_segment(a, b)
+               : out;
+}
+
 /* Follows pieces from `first` until they close; returns how many curves went to `to`. */
 static size_t trace(const maker *const m, bool *const used, const size_t first, ds_curve *const to)
 {
@@ -350,13 +361,13 @@ static size_t trace(const maker *const m, bool *const used, const size_t first, 
         used[next] = true;
         ds_curve piece = m->kept[next];
         if (len) {
-            piece.a = to[len - 1].b;
+            piece = between(&piece, to[len - 1].b, piece.b);
         }
         if (!len || !merge(&to[len - 1], &piece)) {
             to[len++] = piece;
         }
     }
-    to[len - 1].b = to[0].a;
+    to[len - 1] = between(&to[len - 1], to[len - 1].a, to[0].a);
     if (len > 2 && merge(&to[len - 1], &to[0])) {
         to[0] = to[--len];
     }
