@@ -153,7 +153,8 @@ set(DS_TEST_HELPERS tests/unit/json_echo.c tests/oracle/geos_area.c)
 
 set(DS_BENCHES
     bench/check_bench.c
-    bench/mark_bench.c)
+    bench/mark_bench.c
+    bench/zone_bench.c)
 set(DS_FUZZ_TARGETS
     fuzz/job.c
     fuzz/json.c
