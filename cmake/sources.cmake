@@ -159,7 +159,8 @@ set(DS_FUZZ_TARGETS
     fuzz/job.c
     fuzz/json.c
     fuzz/mark.c
-    fuzz/pack.c)
+    fuzz/pack.c
+    fuzz/zone.c)
 
 set(DS_EMBEDDED_SOURCE src/cli/embedded.S)
 # rules/NAME.json, put into the program in this order.

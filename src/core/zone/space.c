@@ -93,6 +93,22 @@ static bool kept_already(const maker *const m, const ds_vec a, const ds_vec b)
     return false;
 }
 
+/*
+ * Ends that are one place get one figure: a ray at just their height must not pass between them.
+ */
+static ds_vec snapped(const maker *const m, const ds_vec p)
+{
+    for (size_t i = 0; i < m->len; i++) {
+        const ds_vec ends[] = {m->walls[i].a, m->walls[i].b};
+        for (size_t k = 0; k < 2; k++) {
+            if (ds_vec_between(ends[k], p) < DS_ASIDE_M) {
+                return ends[k];
+            }
+        }
+    }
+    return p;
+}
+
 static void keep(maker *const m, const ds_vec a, const ds_vec b)
 {
     if (kept_already(m, a, b)) {
@@ -112,7 +128,7 @@ static void keep(maker *const m, const ds_vec a, const ds_vec b)
         m->walls = more;
         m->room = room;
     }
-    m->walls[m->len++] = (ds_wall){.a = a, .b = b};
+    m->walls[m->len++] = (ds_wall){.a = snapped(m, a), .b = snapped(m, b)};
 }
 
 static void consider(maker *const m, const ds_vec a, const ds_vec b)
@@ -123,8 +139,10 @@ static void consider(maker *const m, const ds_vec a, const ds_vec b)
     const ds_vec middle = ds_vec_along(a, 0.5, ds_vec_minus(b, a));
     const ds_vec d = ds_vec_unit(ds_vec_minus(b, a));
     const ds_vec left = {-d.y, d.x};
-    const bool free_left = is_free(m, ds_vec_along(middle, DS_ASIDE_M, left));
-    const bool free_right = is_free(m, ds_vec_along(middle, -DS_ASIDE_M, left));
+    /* Little more than a touch: the end of a thin screen that meets a wall askew is a sliver of less than a micrometre. */
+    const double aside = 4 * DS_TOUCH_M;
+    const bool free_left = is_free(m, ds_vec_along(middle, aside, left));
+    const bool free_right = is_free(m, ds_vec_along(middle, -aside, left));
     if (free_left && !free_right) {
         keep(m, a, b);
     } else if (free_right && !free_left) {
@@ -225,29 +243,16 @@ static bool find_corners(ds_space *const space, ds_arena *const arena)
 
 /* --- seeing ------------------------------------------------------------------------------------------------------- */
 
-/* Unit direction u leaves the corner into its free side, along its walls included. */
-static bool opens_to(const ds_corner *const corner, const ds_vec u)
+/*
+ * The corner's free side holds what lies d from it, its walls included. Not the direction but the place counts: a line
+ * that passes the corner within a touch may run at any small angle to its walls.
+ */
+static bool opens_to(const ds_corner *const corner, const ds_vec d)
 {
     if (corner->reflex) {
-        return !(ds_vec_cross(corner->in, u) > DS_TOUCH_M && ds_vec_cross(u, corner->out) > DS_TOUCH_M);
+        return !(ds_vec_cross(corner->in, d) > DS_TOUCH_M && ds_vec_cross(d, corner->out) > DS_TOUCH_M);
     }
-    return ds_vec_cross(corner->out, u) >= -DS_TOUCH_M && ds_vec_cross(u, corner->in) >= -DS_TOUCH_M;
-}
-
-/* A line may pass a corner when one free side holds both where it comes from and where it goes. */
-static bool passes(const ds_space *const space, const uint32_t first, const ds_vec u)
-{
-    if (first >= space->corners_len) {
-        return false;
-    }
-    const ds_vec back = {-u.x, -u.y};
-    const size_t last = first + space->corners[first].beside;
-    for (size_t i = first; i <= last; i++) {
-        if (opens_to(&space->corners[i], u) && opens_to(&space->corners[i], back)) {
-            return true;
-        }
-    }
-    return false;
+    return ds_vec_cross(corner->out, d) >= -DS_TOUCH_M && ds_vec_cross(d, corner->in) >= -DS_TOUCH_M;
 }
 
 typedef struct sight {
@@ -255,11 +260,14 @@ typedef struct sight {
     double len;
 } sight;
 
-/* Some free side of a place opens to u. */
-static bool leaves(const ds_space *const space, const uint32_t first, const ds_vec u)
+/* A line may pass a corner when one free side holds both where it comes from and where it goes. */
+static bool passes(const ds_space *const space, const sight *const s, const uint32_t first, const bool from_p,
+                   const bool to_q)
 {
     for (size_t i = first; i < space->corners_len && i <= first + (size_t)space->corners[first].beside; i++) {
-        if (opens_to(&space->corners[i], u)) {
+        const ds_corner *const corner = &space->corners[i];
+        if ((!from_p || opens_to(corner, ds_vec_minus(s->p, corner->at))) &&
+            (!to_q || opens_to(corner, ds_vec_minus(s->q, corner->at)))) {
             return true;
         }
     }
@@ -274,13 +282,7 @@ static bool end_blocks(const ds_space *const space, const sight *const s, const 
     if (along < -DS_TOUCH_M || along > s->len + DS_TOUCH_M) {
         return false;
     }
-    if (along <= DS_TOUCH_M) {
-        return !leaves(space, corner, s->u);
-    }
-    if (along >= s->len - DS_TOUCH_M) {
-        return !leaves(space, corner, (ds_vec){-s->u.x, -s->u.y});
-    }
-    return !passes(space, corner, s->u);
+    return !passes(space, s, corner, along > DS_TOUCH_M, along < s->len - DS_TOUCH_M);
 }
 
 static bool wall_blocks(const ds_space *const space, const sight *const s, const ds_wall *const wall)
@@ -322,13 +324,12 @@ bool ds_space_corner_sees(const ds_space *const space, const ds_corner *const co
 {
     const ds_vec d = ds_vec_minus(q, corner->at);
     return ds_vec_len(d) <= DS_TOUCH_M ||
-           (opens_to(corner, ds_vec_unit(d)) && ds_space_sees(space, corner->at, q));
+           (opens_to(corner, d) && ds_space_sees(space, corner->at, q));
 }
 
 static bool corners_see(const ds_space *const space, const ds_corner *const p, const ds_corner *const q)
 {
-    const ds_vec u = ds_vec_unit(ds_vec_minus(p->at, q->at));
-    return opens_to(q, u) && ds_space_corner_sees(space, p, q->at);
+    return opens_to(q, ds_vec_minus(p->at, q->at)) && ds_space_corner_sees(space, p, q->at);
 }
 
 static bool link_bends(ds_space *const space, ds_arena *const arena)
