@@ -40,6 +40,9 @@ set(DS_CORE_SOURCES
     src/core/json/scan.c
     src/core/json/value.c
     src/core/json/write.c
+    src/core/job/box.c
+    src/core/job/box_entries.c
+    src/core/job/box_words.c
     src/core/job/fields.c
     src/core/job/job.c
     src/core/job/link.c
@@ -64,6 +67,25 @@ set(DS_CORE_SOURCES
     src/core/zone/say.c
     src/core/zone/scene.c
     src/core/zone/space.c
+    src/core/box/air.c
+    src/core/box/entry.c
+    src/core/box/entry_mend.c
+    src/core/box/entry_say.c
+    src/core/box/entry_say_fit.c
+    src/core/box/film.c
+    src/core/box/fit.c
+    src/core/box/flood.c
+    src/core/box/heat.c
+    src/core/box/heat_limits.c
+    src/core/box/heat_physics.c
+    src/core/box/heat_trail.c
+    src/core/box/installed.c
+    src/core/box/pressure.c
+    src/core/box/pressure_trail.c
+    src/core/box/probe.c
+    src/core/box/sizes.c
+    src/core/box/sizes_read.c
+    src/core/box/trail.c
     src/core/assess/assess.c
     src/core/assess/deciding.c
     src/core/assess/evidence.c
@@ -128,6 +150,16 @@ set(DS_UNIT_TESTS
     tests/unit/base_problem.c
     tests/unit/base_str.c
     tests/unit/base_text.c
+    tests/unit/box_entry_prop.c
+    tests/unit/box_entry_ref.c
+    tests/unit/box_film_ref.c
+    tests/unit/box_flood_ref.c
+    tests/unit/box_heat_limit_ref.c
+    tests/unit/box_heat_prop.c
+    tests/unit/box_heat_ref.c
+    tests/unit/box_pressure_ref.c
+    tests/unit/box_probe_ref.c
+    tests/unit/box_trail_ref.c
     tests/unit/job_ref.c
     tests/unit/json_limits.c
     tests/unit/json_number.c
@@ -153,9 +185,12 @@ set(DS_TEST_HELPERS tests/unit/json_echo.c tests/oracle/geos_area.c)
 
 set(DS_BENCHES
     bench/check_bench.c
+    bench/entry_bench.c
+    bench/heat_bench.c
     bench/mark_bench.c
     bench/zone_bench.c)
 set(DS_FUZZ_TARGETS
+    fuzz/box.c
     fuzz/job.c
     fuzz/json.c
     fuzz/mark.c
@@ -164,4 +199,4 @@ set(DS_FUZZ_TARGETS
 
 set(DS_EMBEDDED_SOURCE src/cli/embedded.S)
 # rules/NAME.json, put into the program in this order.
-set(DS_EMBEDDED_DATA words seen iec gb-2022 gb-2018 de fr au)
+set(DS_EMBEDDED_DATA words seen iec gb-2022 gb-2018 de fr au entries)

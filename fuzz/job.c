@@ -53,11 +53,12 @@ int LLVMFuzzerTestOneInput(const uint8_t *const data, const size_t size)
     FUZZ_EXPECT(ds_rulebook_read(&book, DS_STR(PACK), &problem) == DS_OK);
     ds_job job;
     ds_findings findings;
+    const ds_sizes sizes = DS_SIZES_NONE;
     ds_text out;
     ds_text_init(&out, arena.alloc);
     const ds_str text = {(const char *)data, size};
     if (ds_job_read(&job, text, &arena, &problem) == DS_OK &&
-        ds_assess(&findings, &job, &book, &arena, &problem) == DS_OK) {
+        ds_assess(&findings, &job, &book, &sizes, &arena, &problem) == DS_OK) {
         check_findings(&findings);
         ds_findings_json(&out, &findings, NULL);
         ds_findings_csv(&out, &findings, NULL);

@@ -165,11 +165,12 @@ static void check_job(const ds_str text, ds_arena *const arena)
 {
     ds_job job;
     ds_findings findings;
+    const ds_sizes sizes = DS_SIZES_NONE;
     ds_problem problem;
     ds_text out;
     ds_text_init(&out, arena->alloc);
     if (ds_job_read(&job, text, arena, &problem) == DS_OK &&
-        ds_assess(&findings, &job, rules(), arena, &problem) == DS_OK) {
+        ds_assess(&findings, &job, rules(), &sizes, arena, &problem) == DS_OK) {
         check_findings(&findings);
         const ds_zone_spot spots[] = {{{1, 1, 1}}, {{3.01, 2.02, 0.05}}};
         for (size_t i = 0; i < job.places_len; i++) {

@@ -138,7 +138,7 @@ function checkValidator() {
 
 // --- the tables of job.c -------------------------------------------------------------------------------------------
 
-const source = read('src/core/job/job.c').replace(/\/\*[^]*?\*\//g, '')
+const source = ['job', 'box', 'box_entries'].map((name) => read(`src/core/job/${name}.c`)).join('\n').replace(/\/\*[^]*?\*\//g, '')
 
 const kinds = {
     DS_FIELD_TEXT: 'text', DS_FIELD_NUMBER: 'number', DS_FIELD_COUNT: 'whole', DS_FIELD_TRI: 'flag',
@@ -313,7 +313,7 @@ function checkDocuments() {
 // --- keys on paper -------------------------------------------------------------------------------------------------
 
 // Keys at the head of table rows: | `key` |
-const keysOnPaper = (path) => new Set([...read(path).matchAll(/^\| `([\w.-]+)`/gm)].map(([, key]) => key))
+const keysOnPaper = (path) => new Set([...read(path).matchAll(/^\| ((?:`[\w.-]+`(?:, )?)+)/gm)].flatMap(([, cell]) => [...cell.matchAll(/`([\w.-]+)`/g)].map(([, key]) => key)))
 
 function compareKeys(name, inCode, onPaper) {
     const missing = [...inCode].filter((key) => !onPaper.has(key)).map((key) => `"${key}" is not described`)
@@ -332,9 +332,9 @@ function keysWritten() {
 
 function checkPaper() {
     compareKeys('docs/findings.md names what is written', keysWritten(), keysOnPaper('docs/findings.md'))
-    const tables = ['HEAD', 'PLACE', 'POINT', 'ASKED', 'SUPPLY', 'MAKER', 'FOUND', 'MARKED']
+    const tables = ['HEAD', 'PLACE', 'POINT', 'ASKED', 'SUPPLY', 'MAKER', 'FOUND', 'MARKED', 'BOX', 'FACE', 'OPENING', 'ENTRY', 'HOLE', 'CABLE', 'HEATER', 'SUN', 'FLOOD']
     const keys = new Set(tables.flatMap((name) => tableOf(name).map(({ key }) => key)))
-    compareKeys('docs/job.md names what is read', keys, keysOnPaper('docs/job.md'))
+    compareKeys('docs/job.md names what is read', keys, new Set([...keysOnPaper('docs/job.md'), ...keysOnPaper('docs/box.md')]))
 }
 
 // --- the program ----------------------------------------------------------------------------------------------------
@@ -390,7 +390,7 @@ function runProgram() {
 
 checkValidator()
 compareTable('HEAD', schema)
-for (const name of ['PLACE', 'POINT', 'ASKED', 'INFLUENCES', 'SUPPLY', 'MAKER', 'FOUND', 'MARKED']) {
+for (const name of ['PLACE', 'POINT', 'ASKED', 'INFLUENCES', 'SUPPLY', 'MAKER', 'FOUND', 'MARKED', 'BOX', 'FACE', 'OPENING', 'ENTRY', 'HOLE', 'CABLE', 'HEATER', 'SUN', 'FLOOD']) {
     compareTable(name, schema.$defs[name.toLowerCase()])
 }
 checkDocuments()

@@ -37,7 +37,10 @@ bool ds_assessed_open(ds_assessed *const out, ds_host *const host, const ds_args
         (out->book = ds_book_open(host, args, "pack")) != NULL &&
         accept(out, ds_job_read(&out->job, (ds_str){out->file.at, out->file.len}, &out->arena, &problem),
                &problem) &&
-        accept(out, ds_assess(&out->findings, &out->job, &out->book->rules, &out->arena, &problem), &problem);
+        accept(
+            out,
+            ds_assess(&out->findings, &out->job, &out->book->rules, &out->book->sizes, &out->arena, &problem),
+            &problem);
     if (good) {
         note_unused_packs(out);
     }

@@ -2,6 +2,8 @@
 /* One point fully: the answer, the three protections, the rung picture, every reason with where it comes from. */
 #include "cli/check.h"
 
+#include "core/box/entry_say.h"
+
 enum { LABEL_COLUMNS = 12, INDENT = 2 };
 
 static void put_label(ds_report *const report, const char *const label)
@@ -60,8 +62,29 @@ static void put_protections(ds_report *const report, const ds_finding *const fin
         end_labelled(report);
     }
     put_label(report, "installed");
-    ds_text_add(&report->say, "not computed yet; judged on the mark");
+    if (finding->installed && finding->installed->entries_stated) {
+        ds_mark_print(&report->say, finding->marked);
+    } else {
+        ds_text_add(&report->say, finding->point->box
+                                      ? "not known: the box's entries are not listed; judged on the mark"
+                                      : "not told: no box is described; judged on the mark");
+    }
     end_labelled(report);
+    for (size_t i = 0; finding->installed && i < finding->installed->parts_len; i++) {
+        const ds_part *const part = &finding->installed->parts[i];
+        ds_say_part(&report->say, finding->installed, part, finding->needed);
+        if (report->say.len) {
+            const size_t before = report->say.len;
+            ds_text_add(&report->say, " ");
+            ds_say_part_mend(&report->say, finding->installed, part, finding->needed);
+            report->say.len = report->say.len == before + 1 ? before : report->say.len;
+        } else {
+            ds_say_part_name(&report->say, part);
+            ds_text_add(&report->say, ": takes nothing away.");
+        }
+        put_label(report, "");
+        end_labelled(report);
+    }
 }
 
 /* --- reasons ------------------------------------------------------------------------------------------------------ */

@@ -27,5 +27,6 @@
     embed ds_embedded_de, de.json
     embed ds_embedded_fr, fr.json
     embed ds_embedded_au, au.json
+    embed ds_embedded_entries, entries.json
 
     .section .note.GNU-stack, "", %progbits

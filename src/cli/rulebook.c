@@ -2,7 +2,7 @@
 /* Loading words and packs. The data inside the program is read by the same reader as a person's own files. */
 #include "cli/rulebook.h"
 
-#define DS_EMBEDDED(X) X(words) X(seen) X(iec) X(gb_2022) X(gb_2018) X(de) X(fr) X(au)
+#define DS_EMBEDDED(X) X(words) X(seen) X(iec) X(gb_2022) X(gb_2018) X(de) X(fr) X(au) X(entries)
 
 #define X(name) extern const char ds_embedded_##name[], ds_embedded_##name##_end[];
 DS_EMBEDDED(X)
@@ -18,6 +18,11 @@ static ds_status read_words(ds_book *const book, const ds_str source, ds_problem
 static ds_status read_pack(ds_book *const book, const ds_str source, ds_problem *const problem)
 {
     return ds_rulebook_read(&book->rules, source, problem);
+}
+
+static ds_status read_sizes(ds_book *const book, const ds_str source, ds_problem *const problem)
+{
+    return ds_sizes_read(&book->sizes, source, &book->arena, problem);
 }
 
 static bool accept(ds_host *const host, const ds_str name, const ds_status status,
@@ -38,9 +43,10 @@ static bool load_embedded(ds_book *const book, ds_host *const host)
         const char *name, *at, *end;
     } DATA[] = {DS_EMBEDDED(X)};
 #undef X
-    for (size_t i = 0; i < sizeof DATA / sizeof *DATA; i++) {
+    const size_t len = sizeof DATA / sizeof *DATA;
+    for (size_t i = 0; i < len; i++) {
         const ds_str source = {DATA[i].at, (size_t)(DATA[i].end - DATA[i].at)};
-        reader *const read = i < 2 ? read_words : read_pack;
+        reader *const read = i < 2 ? read_words : i + 1 < len ? read_pack : read_sizes;
         ds_problem problem = {0};
         if (!accept(host, ds_str_of(DATA[i].name), read(book, source, &problem), &problem)) {
             return false;

@@ -4,6 +4,7 @@
 #define DS_CLI_RULEBOOK_H
 
 #include "cli/args.h"
+#include "core/box/sizes.h"
 #include "core/rules/pack.h"
 
 enum { DS_BOOK_FILES = DS_ARGS_GIVEN };
@@ -12,6 +13,7 @@ enum { DS_BOOK_FILES = DS_ARGS_GIVEN };
 typedef struct ds_book {
     ds_arena arena;
     ds_rulebook rules;
+    ds_sizes sizes;               /* of threads, glands and cables */
     ds_file files[DS_BOOK_FILES]; /* the person's own, in the order given */
     int files_len;
     size_t own_packs; /* packs from here on are the person's */

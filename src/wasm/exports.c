@@ -3,7 +3,7 @@
  * The core as WebAssembly exports it: one handle that keeps the rulebook and the last result.
  *
  *     const h = ds_wasm_open()
- *     copy bytes to ds_wasm_take(n); ds_wasm_words(h, at, n); ds_wasm_pack(h, at, n)     … they are copied again
+ *     copy bytes to ds_wasm_take(n); ds_wasm_words(h, at, n); ds_wasm_pack(h, at, n); ds_wasm_sizes(h, at, n)     … they are copied again
  *     ds_wasm_check(h, at, n), ds_wasm_zones and ds_wasm_draw(h, at, n, place, n)  ->  status; the text is at ds_wasm_result_at(h), ds_wasm_result_len(h) bytes long
  *
  * Statuses are the exit statuses of the program: 0 all fit, 1 not all, 2 unreadable (the result is then
@@ -29,6 +29,7 @@ typedef struct ds_wasm {
     ds_alloc alloc;
     ds_arena arena; /* of the rulebook and its sources */
     ds_rulebook book;
+    ds_sizes sizes;
     ds_text result;
 } ds_wasm;
 
@@ -38,6 +39,7 @@ void *EXPORT(ds_wasm_take)(size_t size);
 void EXPORT(ds_wasm_give)(void *at);
 int EXPORT(ds_wasm_words)(ds_wasm *h, const char *at, size_t len);
 int EXPORT(ds_wasm_pack)(ds_wasm *h, const char *at, size_t len);
+int EXPORT(ds_wasm_sizes)(ds_wasm *h, const char *at, size_t len);
 int EXPORT(ds_wasm_check)(ds_wasm *h, const char *at, size_t len);
 int EXPORT(ds_wasm_zones)(ds_wasm *h, const char *at, size_t len, const char *place_at, size_t place_len);
 int EXPORT(ds_wasm_draw)(ds_wasm *h, const char *at, size_t len, const char *place_at, size_t place_len);
@@ -77,6 +79,7 @@ ds_wasm *ds_wasm_open(void)
         h->alloc = (ds_alloc){resize, NULL};
         ds_arena_init(&h->arena, &h->alloc);
         ds_rulebook_init(&h->book, &h->arena);
+        h->sizes = DS_SIZES_NONE;
         ds_text_init(&h->result, &h->alloc);
     }
     return h;
@@ -182,6 +185,15 @@ int ds_wasm_pack(ds_wasm *const h, const char *const at, const size_t len)
     return end_with(h, source.at ? ds_rulebook_read(&h->book, source, &problem) : DS_NO_MEMORY, &problem);
 }
 
+int ds_wasm_sizes(ds_wasm *const h, const char *const at, const size_t len)
+{
+    ds_problem problem = {0};
+    begin(h);
+    const ds_str source = keep(h, at, len);
+    return end_with(h, source.at ? ds_sizes_read(&h->sizes, source, &h->arena, &problem) : DS_NO_MEMORY,
+                    &problem);
+}
+
 /* --- answers ------------------------------------------------------------------------------------------------------ */
 
 /* A job and its findings, for one answer. */
@@ -197,7 +209,8 @@ static ds_status judge(ds_wasm *const h, judged *const j, const ds_str source, d
     begin(h);
     ds_arena_init(&j->arena, &h->alloc);
     const ds_status status = ds_job_read(&j->job, source, &j->arena, problem);
-    return status == DS_OK ? ds_assess(&j->findings, &j->job, &h->book, &j->arena, problem) : status;
+    return status == DS_OK ? ds_assess(&j->findings, &j->job, &h->book, &h->sizes, &j->arena, problem)
+                           : status;
 }
 
 int ds_wasm_check(ds_wasm *const h, const char *const at, const size_t len)

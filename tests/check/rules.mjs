@@ -42,7 +42,7 @@ let count = 0
 for (const path of filesUnder('rules').filter((file) => file.endsWith('.json'))) {
     const data = JSON.parse(read(path))
     if (data.dripstone_pack) count += checkPack(path, data)
-    else if (!data.dripstone_words) findings.push(`${path}:1: neither a rule pack nor a list of words`)
+    else if (!data.dripstone_words && !data.dripstone_entries) findings.push(`${path}:1: neither a rule pack, words nor entries`)
 }
 if (count === 0) findings.push('rules:1: no rules found')
 report(findings, `${count} rules`)

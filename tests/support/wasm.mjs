@@ -37,6 +37,7 @@ export async function openModule(path, root) {
     }
     WORDS.forEach((name) => load('ds_wasm_words', name))
     PACKS.forEach((name) => load('ds_wasm_pack', name))
+    load('ds_wasm_sizes', 'entries')
     return {
         check: (job) => ask('ds_wasm_check', job).text,
         zones: (job, place) => ask('ds_wasm_zones', job, place).text,

@@ -49,10 +49,9 @@ static inline void support_stop(const char *const what, const ds_problem *const 
     exit(2);
 }
 
-static const char *const SUPPORT_DATA[] = {"rules/words.json", "rules/seen.json", "rules/iec.json",
-                                           "rules/gb-2022.json", "rules/gb-2018.json",
-                                           "rules/de.json",      "rules/fr.json",
-                                           "rules/au.json"};
+static const char *const SUPPORT_DATA[] = {"rules/words.json",   "rules/seen.json",    "rules/iec.json",
+                                           "rules/gb-2022.json", "rules/gb-2018.json", "rules/de.json",
+                                           "rules/fr.json",      "rules/au.json"};
 enum { SUPPORT_DATA_LEN = 8 };
 
 /* The data files' text, read once a program. */
@@ -89,10 +88,11 @@ static inline ds_status support_assess(ds_findings *const out, ds_job *const job
                                        const ds_rulebook *const book, ds_arena *const arena,
                                        const ds_str text)
 {
+    static const ds_sizes no_sizes; /* entries are tested by tests/boxes and tests/cases */
     ds_problem problem;
     ds_status status = ds_job_read(job, text, arena, &problem);
     if (status == DS_OK) {
-        status = ds_assess(out, job, book, arena, &problem);
+        status = ds_assess(out, job, book, &no_sizes, arena, &problem);
     }
     if (status == DS_BAD_INPUT) {
         support_stop("job", &problem, arena->alloc);

@@ -78,10 +78,10 @@ static bool assess_points(ds_assessor *const a, ds_findings *const out)
 }
 
 ds_status ds_assess(ds_findings *const out, ds_job *const job, const ds_rulebook *const book,
-                    ds_arena *const arena, ds_problem *const problem)
+                    const ds_sizes *const sizes, ds_arena *const arena, ds_problem *const problem)
 {
-    *out = (ds_findings){.job = job, .book = book};
-    ds_assessor a = {.job = job, .book = book, .arena = arena};
+    *out = (ds_findings){.job = job, .book = book, .sizes = sizes};
+    ds_assessor a = {.job = job, .book = book, .sizes = sizes, .arena = arena};
     ds_vocabulary_init(&a.vocabulary, &book->words);
     if (!choose_packs(&a, out, problem)) {
         return DS_BAD_INPUT;
@@ -100,6 +100,17 @@ ds_need ds_finding_code(const ds_finding *const finding)
     const ds_need rest = finding->needed & ~fingers;
     const bool only_fingers = !(ds_mark_proven(finding->needed) & DS_ACCESS_ALL & ~fingers);
     return finding->complete && only_fingers && rest != DS_NEED_NOTHING ? rest : finding->needed;
+}
+
+const char *ds_finding_judged_on(const ds_finding *const finding)
+{
+    return finding->installed && finding->installed->entries_stated ? "installed" : "marked";
+}
+
+const ds_part *ds_finding_part(const ds_finding *const finding)
+{
+    return finding->installed ? ds_installed_decides(finding->installed, finding->own_mark, finding->needed)
+                              : NULL;
 }
 
 const ds_zone_map *ds_finding_map(const ds_findings *const findings, const ds_finding *const finding)

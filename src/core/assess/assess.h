@@ -3,7 +3,7 @@
  * The one function that everything else shows: job + rules -> findings.
  *
  *     ds_findings findings;
- *     ds_assess(&findings, &job, &book, &arena, &problem); … needs, verdict, reasons and remedy of every point
+ *     ds_assess(&findings, &job, &book, &sizes, &arena, &problem); … needs, verdict, reasons and remedy of every point
  *     ds_findings_json(&text, &findings, NULL);        … or the terminal, CSV, page, papers
  *
  * How a verdict comes about, for each point:
@@ -20,6 +20,7 @@
 #define DS_ASSESS_ASSESS_H
 
 #include "core/job/job.h"
+#include "core/box/installed.h"
 #include "core/rules/pack.h"
 #include "core/zone/locate.h"
 
@@ -47,6 +48,7 @@ typedef enum ds_obstacle {
     DS_OBSTACLE_ZONE,       /* the place has zones and the point's is not known */
     DS_OBSTACLE_UNANSWERED, /* water, dust, blows or people */
     DS_OBSTACLE_SPOILT,     /* what was found takes the mark away */
+    DS_OBSTACLE_ENTRY,      /* the mark would do, an entry or opening takes it away */
     DS_OBSTACLE_MARK,       /* no mark, or one that cannot be counted */
     DS_OBSTACLE_STATE,      /* a conditional mark and no state */
     DS_OBSTACLE_TEST,       /* a needed test is not shown */
@@ -61,7 +63,7 @@ typedef enum ds_remark_code {
     DS_REMARK_NOTED,       /* a mark was read with an assumption: see reading */
     DS_REMARK_ABSENT_HERE, /* the point rules out what its place says */
     DS_REMARK_IMMERSION,   /* compare the declared depth and time with the place */
-    DS_REMARK_FACE,        /* box data is kept, not yet computed: judged on the mark */
+    DS_REMARK_ENTRIES,     /* the box does not list its entries: judged on the mark */
     DS_REMARKS
 } ds_remark_code;
 
@@ -83,9 +85,11 @@ typedef struct ds_finding {
     ds_str zone;                 /* "0".., "outside", "not-applicable", "unknown" */
     const ds_zone_answer *where; /* by the plan, in the first map of its place; NULL: not from a plan */
     ds_verdict verdict;
-    ds_need needed;  /* by rules and by what is asked */
-    ds_need advised; /* by guidance and judgement on top */
-    ds_mark marked;  /* in the deciding state; DS_MARK_SILENT when none counts */
+    ds_need needed;   /* by rules and by what is asked */
+    ds_need advised;  /* by guidance and judgement on top */
+    ds_mark marked;   /* what is shown, after entries and openings; DS_MARK_SILENT when nothing counts */
+    ds_mark own_mark; /* the same before entries and openings */
+    const ds_installed *installed; /* NULL: no box that has parts or lists its entries */
     bool has_mark;
     bool complete; /* its kind alone keeps fingers off (common practice): no letter need be asked for */
     int32_t state; /* index of the deciding state, -1 when none is stated */
@@ -114,6 +118,7 @@ typedef struct ds_question {
 typedef struct ds_findings {
     const ds_job *job;
     const ds_rulebook *book;
+    const ds_sizes *sizes;
     const ds_pack *packs[DS_PACKS_MAX]; /* in the job's order */
     size_t packs_len;
     const ds_wet *wet; /* of each place */
@@ -128,8 +133,8 @@ typedef struct ds_findings {
  * Adds the problems that it finds to the job's. DS_BAD_INPUT: the job names a rule pack that does not exist; nothing can
  * be said then, and *problem says which.
  */
-ds_status ds_assess(ds_findings *out, ds_job *job, const ds_rulebook *book, ds_arena *arena,
-                    ds_problem *problem);
+ds_status ds_assess(ds_findings *out, ds_job *job, const ds_rulebook *book, const ds_sizes *sizes,
+                    ds_arena *arena, ds_problem *problem);
 
 /* 0 when all fit, 1 otherwise (also when there are no points). */
 int ds_findings_exit(const ds_findings *findings);
@@ -142,6 +147,12 @@ ds_need ds_finding_code(const ds_finding *finding);
 
 /* The map that finding->where speaks of; NULL when there is none. */
 const ds_zone_map *ds_finding_map(const ds_findings *findings, const ds_finding *finding);
+
+/* "installed" when all entries of its box are known, else "marked". */
+const char *ds_finding_judged_on(const ds_finding *finding);
+
+/* The entry or opening that takes away what the mark has, against the point's need; NULL when none does. */
+const ds_part *ds_finding_part(const ds_finding *finding);
 
 /* The first problem inside the point or its place; NULL when there is none, or only unlisted ones. */
 const ds_problem *ds_finding_problem(const ds_findings *findings, const ds_finding *finding);

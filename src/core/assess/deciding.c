@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* The fact that decided, one sentence for each obstacle; and a need against one mark. */
 #include "core/assess/say.h"
+#include "core/box/entry_say.h"
 
 #include <math.h>
 
@@ -333,6 +334,10 @@ void ds_say_deciding(ds_text *const out, const ds_findings *const findings, cons
         break;
     case DS_OBSTACLE_SPOILT:
         say_spoilt(out, findings, finding);
+        break;
+    case DS_OBSTACLE_ENTRY:
+        ds_say_part(out, finding->installed, ds_finding_part(finding), finding->needed);
+        add_because(out, finding->deciding);
         break;
     case DS_OBSTACLE_STATE:
         ds_text_add(out, "A mark counts only under a condition, and no normal state is stated.");

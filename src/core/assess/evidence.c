@@ -136,18 +136,37 @@ static void fill_states(const claims *const list, const ds_json *const states, d
     do {
         const ds_mark shown = out->spoilt ? DS_MARK_SILENT : mark_in_state(list, state);
         const ds_mark mark = out->complete ? ds_mark_with_access(shown, 'B') : shown;
+        const ds_mark left = out->installed ? ds_installed_mark(out->installed, mark) : mark;
         out->by_kind = out->by_kind || mark != shown;
-        out->mark = out->states_len == 0 ? mark : ds_mark_weakest(out->mark, mark);
+        out->own = out->states_len == 0 ? mark : ds_mark_weakest(out->own, mark);
+        out->mark = out->states_len == 0 ? left : ds_mark_weakest(out->mark, left);
         if (out->states_len < MOST_STATES) {
-            out->state_marks[out->states_len++] = mark;
+            out->state_marks[out->states_len++] = left;
         }
         state = state ? state->next : NULL;
     } while (state);
 }
 
+/* What entries and openings leave, when the box tells of any. */
+static const ds_installed *look_into_box(ds_assessor *const a, const ds_box *const box)
+{
+    ds_installed *const installed = box ? ds_arena_take(a->arena, sizeof *installed) : NULL;
+    if (!box) {
+        return NULL;
+    }
+    if (!installed || ds_installed_of(installed, box, a->sizes, a->arena) != DS_OK) {
+        a->failed = true;
+        return NULL;
+    }
+    const bool tells =
+        installed->entries_stated || installed->parts_len || installed->measured != DS_MARK_SILENT;
+    return tells ? installed : NULL;
+}
+
 void ds_evidence_of(ds_assessor *const a, ds_point *const point, ds_evidence *const out)
 {
-    *out = (ds_evidence){.mark = DS_MARK_SILENT};
+    *out = (ds_evidence){
+        .mark = DS_MARK_SILENT, .own = DS_MARK_SILENT, .installed = look_into_box(a, point->box)};
     claims list = {.len = 0};
     read_claims(a, point, out, &list);
     for (const ds_json *state = point->states ? point->states->first : NULL; state; state = state->next) {

@@ -3,6 +3,7 @@
 #include "core/assess/render.h"
 
 #include "core/assess/say.h"
+#include "core/box/entry_say.h"
 #include "core/zone/json.h"
 
 #include <math.h>
@@ -110,6 +111,44 @@ static void put_marked(sheet *const s, const ds_finding *const finding)
     }
     ds_say_marked(&s->line, finding->point);
     put_line(s, "marked");
+}
+
+/* What each entry and opening leaves against what is needed, and what would restore it. */
+static void put_part(sheet *const s, const ds_finding *const finding, const ds_part *const part)
+{
+    ds_json_begin_object(&s->w);
+    ds_say_part_name(&s->line, part);
+    put_line(s, "part");
+    put_text(s, "outcome", ds_verdict_word(ds_mark_compare(finding->needed, part->mark, NULL)));
+    ds_say_part(&s->line, finding->installed, part, finding->needed);
+    put_line(s, "why");
+    ds_say_part_mend(&s->line, finding->installed, part, finding->needed);
+    put_line(s, "mend");
+    ds_say_part_notes(&s->line, finding->installed, part);
+    put_line(s, "notes");
+    ds_json_end_object(&s->w);
+}
+
+/* The code that is left; null where the entries are not listed. */
+static void put_installed(sheet *const s, const ds_finding *const finding)
+{
+    if (!finding->installed || !finding->installed->entries_stated) {
+        put_text(s, "installed", NULL);
+        return;
+    }
+    ds_json_put_key(&s->w, "installed");
+    ds_json_begin_object(&s->w);
+    if (finding->marked != DS_MARK_SILENT) {
+        ds_mark_print(&s->line, finding->marked);
+    }
+    put_line(s, "code");
+    ds_json_put_key(&s->w, "parts");
+    ds_json_begin_array(&s->w);
+    for (size_t i = 0; i < finding->installed->parts_len; i++) {
+        put_part(s, finding, &finding->installed->parts[i]);
+    }
+    ds_json_end_array(&s->w);
+    ds_json_end_object(&s->w);
 }
 
 static void put_test(void *const ctx, const ds_str test)
@@ -254,8 +293,8 @@ static void put_point(sheet *const s, const ds_finding *const finding)
     put_needed(s, "needed", finding->needed, finding);
     put_needed(s, "advised", finding->advised, NULL);
     put_marked(s, finding);
-    put_text(s, "installed", NULL);
-    put_text(s, "judged_on", "marked");
+    put_installed(s, finding);
+    put_text(s, "judged_on", ds_finding_judged_on(finding));
     put_state(s, finding);
     put_lost(s, finding->lost);
     put_remarks(s, finding);

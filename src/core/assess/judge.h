@@ -7,7 +7,9 @@
 
 /* What the marks show in the normal states. */
 typedef struct ds_evidence {
-    ds_mark mark; /* holds in every normal state */
+    ds_mark mark;                  /* holds in every normal state, after entries and openings */
+    ds_mark own;                   /* the same before them */
+    const ds_installed *installed; /* NULL: the box tells nothing of them */
     ds_mark state_marks[16];
     size_t states_len; /* 1 when none is stated */
     bool states_stated;

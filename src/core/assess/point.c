@@ -78,6 +78,9 @@ static ds_obstacle obstacle_of(const desk *const d, const ds_rule *const rule, c
     if (!needs_mark(rule) || by_mark < outcome) {
         return outcome == DS_SHORT ? DS_OBSTACLE_MATERIAL : DS_OBSTACLE_RATED;
     }
+    if (ds_mark_compare(ds_rule_need(rule, &d->facts), d->evidence.own, NULL) < outcome) {
+        return DS_OBSTACLE_ENTRY;
+    }
     if (outcome == DS_SHORT) {
         return DS_OBSTACLE_SHORT;
     }
@@ -215,7 +218,7 @@ static void add_remarks(desk *const d, const bool absent_here)
         [DS_REMARK_NOTED] = e->noted && !e->doubtful,
         [DS_REMARK_ABSENT_HERE] = absent_here,
         [DS_REMARK_IMMERSION] = immersed && ds_mark_proven(e->mark) & DS_WATER(8),
-        [DS_REMARK_FACE] = d->point->box != NULL,
+        [DS_REMARK_ENTRIES] = d->point->box && !(e->installed && e->installed->entries_stated),
     };
     for (int i = 0; i < DS_REMARKS; i++) {
         d->out->remarks |= (uint32_t)says[i] << i;
@@ -339,6 +342,8 @@ bool ds_assess_point(ds_assessor *const a, const ds_findings *const findings, ds
     out->where = ds_point_facts(a, point, &situation, view ? view->wet : NULL, &d.facts, &out->zone);
     ds_evidence_of(a, point, &d.evidence);
     out->marked = d.evidence.mark;
+    out->own_mark = d.evidence.own;
+    out->installed = d.evidence.installed;
     out->has_mark = d.evidence.has_mark;
     out->complete = d.evidence.complete;
     out->reading = d.evidence.reading;

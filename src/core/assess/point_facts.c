@@ -3,6 +3,7 @@
 #include "core/assess/point_facts.h"
 
 #include "core/assess/wet.h"
+#include "core/job/box.h"
 
 #include <math.h>
 
@@ -226,22 +227,11 @@ static void set_maker(ds_assessor *const a, ds_point *const point, ds_facts *con
 static void set_top(const ds_vocabulary *const v, const ds_point *const point, const ds_word *const kind,
                     ds_facts *const facts)
 {
-    const ds_json *const faces = ds_json_get(point->box, DS_STR("faces"));
-    bool stated = false;
-    for (const ds_json *face = faces && faces->kind == DS_JSON_ARRAY ? faces->first : NULL; face;
-         face = face->next) {
-        const ds_json *const which = ds_json_get(face, DS_STR("face"));
-        const ds_json *const reachable = ds_json_get(face, DS_STR("reachable"));
-        if (!which || which->kind != DS_JSON_STRING || !ds_str_is(ds_json_text(which), "top") || !reachable) {
-            continue;
-        }
-        stated = stated || reachable->kind == DS_JSON_FALSE;
-        if (reachable->kind == DS_JSON_TRUE) {
-            ds_facts_set(facts, v->top_reachable);
-            return;
-        }
-    }
-    if (!stated && kind && kind->enclosure) {
+    const ds_face *const top = point->box ? ds_box_face(point->box, DS_SIDE_TOP) : NULL;
+    const ds_tri reachable = top ? top->reachable : DS_TRI_MISSING;
+    if (reachable == DS_TRI_YES) {
+        ds_facts_set(facts, v->top_reachable);
+    } else if (reachable == DS_TRI_MISSING && kind && kind->enclosure) {
         open_word(facts, v->top_reachable);
     }
 }

@@ -32,6 +32,7 @@ typedef struct ds_situation {
 typedef struct ds_assessor {
     ds_job *job;
     const ds_rulebook *book;
+    const ds_sizes *sizes;
     ds_arena *arena;
     ds_vocabulary vocabulary;
     bool failed;

@@ -118,6 +118,8 @@ static const obstacle_question QUESTIONS[] = {
     [DS_OBSTACLE_UNANSWERED] = {DS_WHOM_SITE,
                                 "What reaches it: water, dust and objects, blows, people? Answer each."},
     [DS_OBSTACLE_SPOILT] = {DS_WHOM_SITE, "When is what was found put right, and by what part?"},
+    [DS_OBSTACLE_ENTRY] = {DS_WHOM_SITE,
+                           "What sits in each entry: its code, its range, the cable's diameter?"},
     [DS_OBSTACLE_MARK] = {DS_WHOM_MAKER, "What is the full code, as printed on the label or data sheet?"},
     [DS_OBSTACLE_STATE] = {DS_WHOM_CLIENT, "In which state is it normally used: lid shut, plug in use?"},
     [DS_OBSTACLE_TEST] = {DS_WHOM_MAKER, "Was the missing test made? Ask for the statement of each test."},

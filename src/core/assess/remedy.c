@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* What to do about a point, in one or two sentences: one remedy for each obstacle. Also remarks. */
 #include "core/assess/say.h"
+#include "core/box/entry_say.h"
 
 static void ask_for_code(ds_text *const out, const ds_finding *const finding)
 {
@@ -117,6 +118,9 @@ void ds_say_remedy(ds_text *const out, const ds_findings *const findings, const 
     case DS_OBSTACLE_SPOILT:
         ds_text_add(out, "Put it right with the maker's part, then look again.");
         break;
+    case DS_OBSTACLE_ENTRY:
+        ds_say_part_mend(out, finding->installed, ds_finding_part(finding), finding->needed);
+        break;
     case DS_OBSTACLE_STATE:
         ds_text_add(out, "State the normal states in \"states\", for example [[\"lid-closed\"]].");
         break;
@@ -153,8 +157,8 @@ void ds_say_remark(ds_text *const out, const ds_finding *const finding, const ds
         [DS_REMARK_NOTED] = "The mark was read with an assumption: ",
         [DS_REMARK_ABSENT_HERE] = "The point rules out something that was seen at its place.",
         [DS_REMARK_IMMERSION] = "Compare the declared depth and time of water test 8 with the water there.",
-        [DS_REMARK_FACE] =
-            "Judged on the mark: what the entries and openings leave of it is not computed yet.",
+        [DS_REMARK_ENTRIES] =
+            "Judged on the mark: the box does not list its entries, so what they leave of it is not known.",
     };
     ds_text_add(out, REMARKS[which]);
     if (which == DS_REMARK_NOTED) {

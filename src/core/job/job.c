@@ -7,6 +7,7 @@
  */
 #include "core/job/job.h"
 
+#include "core/job/box.h"
 #include "core/job/fields.h"
 #include "core/job/link.h"
 #include "core/job/plan_reader.h"
@@ -111,6 +112,12 @@ static const ds_field PLACE[] = {
     {0},
 };
 
+/* A point with what is read aside. */
+typedef struct point_trees {
+    ds_point point;
+    const ds_json *box;
+} point_trees;
+
 static const ds_field POINT[] = {
     ID(ds_point, "id", id),
     ID(ds_point, "place", place_id),
@@ -133,7 +140,7 @@ static const ds_field POINT[] = {
     OBJECT(ds_point, "maker", maker, MAKER),
     TREE(ds_point, "states", states),
     OBJECT(ds_point, "found", found, FOUND),
-    TREE(ds_point, "box", box),
+    TREE(point_trees, "box", box),
     {0},
 };
 
@@ -275,9 +282,12 @@ static ds_point empty_point(const ds_json *const value)
 
 static void read_point(ds_reader *const reader, const ds_json *const value, ds_point *const point)
 {
-    *point = empty_point(value);
+    point_trees trees = {.point = empty_point(value)};
+    reader->owner = &trees.point.problem;
+    ds_fields_read(reader, value, POINT, &trees);
+    trees.point.box = ds_box_read(reader, trees.box);
+    *point = trees.point;
     reader->owner = &point->problem;
-    ds_fields_read(reader, value, POINT, point);
     note_asked(&point->survey, value);
     check_seen(reader, &point->survey);
     read_marked(reader, point);

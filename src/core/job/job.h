@@ -68,6 +68,7 @@ typedef struct ds_survey {
 } ds_survey;
 
 typedef struct ds_plan ds_plan; /* plan.h */
+typedef struct ds_box ds_box;   /* box.h */
 
 typedef struct ds_place {
     const ds_json *at;
@@ -114,7 +115,8 @@ typedef struct ds_point {
     ds_supply supply;
     ds_maker maker;
     ds_found found;
-    const ds_json *measures, *states, *box, *marked_tree;
+    const ds_json *measures, *states, *marked_tree;
+    const ds_box *box; /* NULL: none stated, or not readable */
     const ds_marked *marked;
     size_t marked_len;
     int32_t problem; /* index of the first problem inside this point, -1 none */
