@@ -68,6 +68,8 @@ set(DS_CORE_SOURCES
     src/core/zone/scene.c
     src/core/zone/space.c
     src/core/box/air.c
+    src/core/box/climate.c
+    src/core/box/climate_say.c
     src/core/box/entry.c
     src/core/box/entry_mend.c
     src/core/box/entry_say.c
@@ -87,6 +89,7 @@ set(DS_CORE_SOURCES
     src/core/box/sizes_read.c
     src/core/box/trail.c
     src/core/assess/assess.c
+    src/core/assess/climate_json.c
     src/core/assess/deciding.c
     src/core/assess/evidence.c
     src/core/assess/findings_csv.c
@@ -150,6 +153,8 @@ set(DS_UNIT_TESTS
     tests/unit/base_problem.c
     tests/unit/base_str.c
     tests/unit/base_text.c
+    tests/unit/box_assess_prop.c
+    tests/unit/box_climate_ref.c
     tests/unit/box_entry_prop.c
     tests/unit/box_entry_ref.c
     tests/unit/box_film_ref.c

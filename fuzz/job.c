@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /*
  * Any bytes as a job: read, assessed with a small rule pack and written out in every form. What must hold whatever comes:
- * no crash, no leak, and a point inside which something was not understood never fits.
+ * no crash, no leak, a point inside which something was not understood never fits, and an entry that decides is named.
  */
 #include "fuzz.h"
 
@@ -39,6 +39,7 @@ static void check_findings(const ds_findings *const findings)
         const bool odd = finding->point->problem >= 0 || !finding->place || finding->place->problem >= 0;
         FUZZ_EXPECT(!odd || finding->verdict != DS_FITS);
         FUZZ_EXPECT(finding->verdict != DS_FITS || findings->packs_len > 0);
+        FUZZ_EXPECT(finding->obstacle != DS_OBSTACLE_ENTRY || ds_finding_part(finding));
     }
 }
 

@@ -2,7 +2,7 @@
 //
 // The job document on paper and in code agree: docs/job.schema.json names exactly the keys, kinds, limits and required
 // keys of the tables in src/core/job/job.c; the examples and the job in docs/job.md keep to the schema and to the words
-// in rules/; docs/findings.md names exactly the keys that src/core/assess/findings_json.c writes. Where the program is
+// in rules/; docs/findings.md names exactly the keys that src/core/assess writes. Where the program is
 // built, it judges the job of docs/job.md as the page says, and the examples show what they are there for.
 //
 // The validator below reads the part of JSON Schema 2020-12 that the schema uses, and fails on any keyword that it does
@@ -323,7 +323,7 @@ function compareKeys(name, inCode, onPaper) {
 
 // The writer names keys in its put_… calls; a choice of several stands in one call.
 function keysWritten() {
-    const writer = read('src/core/assess/findings_json.c')
+    const writer = ['findings_json', 'climate_json'].map((name) => read(`src/core/assess/${name}.c`)).join('\n')
     const calls = writer.match(/\b(?:put_(?:line|str|text|number|needed|reasons)|ds_json_put_key)\([^;]*;/g)
     const keys = calls.flatMap((call) => call.replace(/== "\w+"/g, '').match(/"[a-z_]+"/g) ?? [])
     const verdicts = ['barred', 'short', 'unknown', 'fits'] // keys of "counted", written by ds_verdict_word

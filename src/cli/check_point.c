@@ -44,6 +44,49 @@ static void put_place(ds_report *const report, const ds_finding *const finding)
     }
 }
 
+/* What is left of the mark; without a list of entries nobody knows. */
+static void say_installed(ds_text *const say, const ds_finding *const finding)
+{
+    const ds_installed *const installed = finding->installed;
+    if (!finding->point->box) {
+        ds_text_add(say, "not told: no box is described; judged on the mark");
+    } else if (!installed || !installed->entries_stated) {
+        ds_text_add(say, "not known: the box's entries are not listed; judged on the mark");
+        ds_text_add(say, installed ? " and the openings measured" : "");
+    } else {
+        const size_t before = say->len;
+        ds_mark_print(say, finding->marked);
+        ds_text_add(say, say->len == before ? "no code is shown" : "");
+    }
+}
+
+/* One part: what it takes away and what would restore it. */
+static void say_part(ds_text *const say, const ds_finding *const finding, const ds_part *const part)
+{
+    ds_say_part(say, finding->installed, part, finding->needed);
+    if (!say->len) {
+        ds_say_part_name(say, part);
+        ds_text_add(say, ": takes nothing away.");
+        return;
+    }
+    const size_t before = say->len;
+    ds_text_add(say, " ");
+    ds_say_part_mend(say, finding->installed, part, finding->needed);
+    say->len = say->len == before + 1 ? before : say->len;
+}
+
+static void put_installed(ds_report *const report, const ds_finding *const finding)
+{
+    put_label(report, "installed");
+    say_installed(&report->say, finding);
+    end_labelled(report);
+    for (size_t i = 0; finding->installed && i < finding->installed->parts_len; i++) {
+        put_label(report, "");
+        say_part(&report->say, finding, &finding->installed->parts[i]);
+        end_labelled(report);
+    }
+}
+
 static void put_protections(ds_report *const report, const ds_finding *const finding)
 {
     put_label(report, "needed");
@@ -61,30 +104,7 @@ static void put_protections(ds_report *const report, const ds_finding *const fin
         put_label(report, "worst state");
         end_labelled(report);
     }
-    put_label(report, "installed");
-    if (finding->installed && finding->installed->entries_stated) {
-        ds_mark_print(&report->say, finding->marked);
-    } else {
-        ds_text_add(&report->say, finding->point->box
-                                      ? "not known: the box's entries are not listed; judged on the mark"
-                                      : "not told: no box is described; judged on the mark");
-    }
-    end_labelled(report);
-    for (size_t i = 0; finding->installed && i < finding->installed->parts_len; i++) {
-        const ds_part *const part = &finding->installed->parts[i];
-        ds_say_part(&report->say, finding->installed, part, finding->needed);
-        if (report->say.len) {
-            const size_t before = report->say.len;
-            ds_text_add(&report->say, " ");
-            ds_say_part_mend(&report->say, finding->installed, part, finding->needed);
-            report->say.len = report->say.len == before + 1 ? before : report->say.len;
-        } else {
-            ds_say_part_name(&report->say, part);
-            ds_text_add(&report->say, ": takes nothing away.");
-        }
-        put_label(report, "");
-        end_labelled(report);
-    }
+    put_installed(report, finding);
 }
 
 /* --- reasons ------------------------------------------------------------------------------------------------------ */
@@ -192,6 +212,20 @@ static void put_remarks(ds_report *const report, const ds_finding *const finding
     }
 }
 
+/* What the box's heat and water come from, step by step. */
+static void put_calculation(ds_report *const report, const ds_climate *const climate)
+{
+    const size_t len = climate ? climate->trail.len : 0;
+    if (len) {
+        ds_report_heading(report, "Calculation");
+    }
+    for (size_t i = 0; i < len; i++) {
+        ds_trail_say(&report->say, &climate->trail.at[i]);
+        ds_report_take(report, DS_PLAIN);
+        ds_page_break(report->page, INDENT, INDENT + 2);
+    }
+}
+
 void ds_check_point(ds_report *const report, const ds_finding *const finding)
 {
     ds_report_point(report, finding);
@@ -208,5 +242,6 @@ void ds_check_point(ds_report *const report, const ds_finding *const finding)
     put_covered(report, finding);
     put_reasons(report, finding, DS_MAYBE, "Open, for want of a fact");
     put_remarks(report, finding);
+    put_calculation(report, finding->climate);
     ds_check_cautions(report);
 }

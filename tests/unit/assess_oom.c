@@ -13,7 +13,13 @@ static const char JOB[] =
     "\"points\": ["
     "{\"id\": \"1\", \"place\": \"yard\", \"kind\": \"socket-outlet\", \"marked\": [{\"ip\": \"IP66\", "
     "\"when\": "
-    "[\"lid-closed\"]}], \"states\": [[\"lid-closed\"]], \"odd\": 1},"
+    "[\"lid-closed\"]}], \"states\": [[\"lid-closed\"]], \"odd\": 1, \"box\": {\"entries\": [{\"holds\": "
+    "\"gland\", \"size\": \"M20\", \"cable\": {\"od_mm\": [9, 11]}, \"range_mm\": [6, 12]}, {\"holds\": "
+    "\"tape\"}], \"faces\": [{\"face\": \"top\", \"openings\": [{\"shape\": \"round\", \"size_mm\": 4}]}], "
+    "\"size_mm\": [400, 600, 200], \"mounted\": \"wall\", \"surface\": \"painted-steel\", \"colour\": "
+    "\"whyte\", \"watts\": 60, \"air_c\": 35, \"limit_c\": 55, \"sun\": {\"shade\": true}, \"cooled_to_c\": "
+    "10, "
+    "\"flood\": {\"level_m\": 2, \"hours\": 2}, \"lowest_m\": 1}},"
     "{\"id\": \"2\", \"place\": \"yrad\", \"kind\": \"lumniaire\", \"marked\": [{\"ip\": "
     "\"weatherproof\"}]}]}";
 

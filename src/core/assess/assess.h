@@ -20,6 +20,7 @@
 #define DS_ASSESS_ASSESS_H
 
 #include "core/job/job.h"
+#include "core/box/climate.h"
 #include "core/box/installed.h"
 #include "core/rules/pack.h"
 #include "core/zone/locate.h"
@@ -42,6 +43,8 @@ typedef enum ds_obstacle {
     DS_OBSTACLE_BAR,        /* reason: a position, voltage, kind or rated-temperature rule */
     DS_OBSTACLE_SHORT,      /* the mark falls short of the need */
     DS_OBSTACLE_MATERIAL,   /* the maker states another material */
+    DS_OBSTACLE_HEAT,       /* too warm inside, or how warm is not told */
+    DS_OBSTACLE_FLOOD,      /* high water reaches it, or how far is not told */
     DS_OBSTACLE_REFUSED,    /* explosive atmosphere: specialist */
     DS_OBSTACLE_PROBLEM,    /* something in the document is not understood */
     DS_OBSTACLE_NO_RULES,   /* no rule pack is named */
@@ -64,6 +67,12 @@ typedef enum ds_remark_code {
     DS_REMARK_ABSENT_HERE, /* the point rules out what its place says */
     DS_REMARK_IMMERSION,   /* compare the declared depth and time with the place */
     DS_REMARK_ENTRIES,     /* the box does not list its entries: judged on the mark */
+    DS_REMARK_HEAT,        /* how warm it becomes inside: no limit is stated, so it is not judged */
+    DS_REMARK_HEAT_FITS,   /* the same, below its limit */
+    DS_REMARK_NO_HEAT,     /* a box that lists its entries and no losses: heat is not assessed */
+    DS_REMARK_QUENCH,      /* what it draws in when quenched */
+    DS_REMARK_FLOOD,       /* high water stays clear of it */
+    DS_REMARK_SWEATING,    /* a day or a heater is stated: sweating is not assessed */
     DS_REMARKS
 } ds_remark_code;
 
@@ -89,6 +98,7 @@ typedef struct ds_finding {
     ds_need advised;  /* by guidance and judgement on top */
     ds_mark marked;   /* what is shown, after entries and openings; DS_MARK_SILENT when nothing counts */
     ds_mark own_mark; /* the same before entries and openings */
+    const ds_climate *climate;     /* NULL: no box, or none that tells of heat or water */
     const ds_installed *installed; /* NULL: no box that has parts or lists its entries */
     bool has_mark;
     bool complete; /* its kind alone keeps fingers off (common practice): no letter need be asked for */

@@ -335,6 +335,16 @@ void ds_say_deciding(ds_text *const out, const ds_findings *const findings, cons
     case DS_OBSTACLE_SPOILT:
         say_spoilt(out, findings, finding);
         break;
+    case DS_OBSTACLE_HEAT:
+        ds_climate_say_heat(out, finding->climate);
+        break;
+    case DS_OBSTACLE_FLOOD:
+        ds_climate_say_flood(out, finding->climate);
+        if (finding->climate->flood.need != DS_FLOOD_NOT_KNOWN) {
+            ds_text_char(out, ' ');
+            add_lost(out, finding->verdict, finding->lost, finding->marked);
+        }
+        break;
     case DS_OBSTACLE_ENTRY:
         ds_say_part(out, finding->installed, ds_finding_part(finding), finding->needed);
         add_because(out, finding->deciding);

@@ -2,6 +2,7 @@
 /* Findings as JSON: the form that page, papers and tests read. Sentences come from say.h. */
 #include "core/assess/render.h"
 
+#include "core/assess/climate_json.h"
 #include "core/assess/say.h"
 #include "core/box/entry_say.h"
 #include "core/zone/json.h"
@@ -295,6 +296,7 @@ static void put_point(sheet *const s, const ds_finding *const finding)
     put_marked(s, finding);
     put_installed(s, finding);
     put_text(s, "judged_on", ds_finding_judged_on(finding));
+    ds_climate_json(&s->w, finding->climate);
     put_state(s, finding);
     put_lost(s, finding->lost);
     put_remarks(s, finding);

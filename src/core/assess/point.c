@@ -206,8 +206,27 @@ static bool is_much_more(const ds_need needed, const ds_mark mark)
                          (solids == 6 && solids_needed < 4 && water_needed < 3));
 }
 
+static void add_climate_remarks(desk *const d)
+{
+    const ds_climate *const c = d->out->climate;
+    const bool fitted = d->point->box && d->point->box->entries_stated;
+    d->out->remarks |= (uint32_t)(fitted && !(c && c->heat_told)) << DS_REMARK_NO_HEAT;
+    if (!c) {
+        return;
+    }
+    const bool solved = c->heat_told && !c->heat.missing && !c->heat.bad;
+    const bool clear = c->flood_told && c->flood.need == DS_FLOOD_SPLASH;
+    d->out->remarks |= (uint32_t)(c->heat_told && !c->heat_asked) << DS_REMARK_HEAT;
+    d->out->remarks |= (uint32_t)(solved && c->heat_asked && c->heat_verdict == DS_FITS)
+                       << DS_REMARK_HEAT_FITS;
+    d->out->remarks |= (uint32_t)c->quench_told << DS_REMARK_QUENCH;
+    d->out->remarks |= (uint32_t)clear << DS_REMARK_FLOOD;
+    d->out->remarks |= (uint32_t)c->sweating_told << DS_REMARK_SWEATING;
+}
+
 static void add_remarks(desk *const d, const bool absent_here)
 {
+    add_climate_remarks(d);
     const ds_evidence *const e = &d->evidence;
     const ds_need needed = ds_need_join(d->out->needed, d->out->advised);
     const bool immersed = ds_mark_proven(needed) & DS_WATER(8) && ds_mark_depth_m(needed) <= 0;
@@ -305,6 +324,70 @@ static void settle(desk *const d)
     }
 }
 
+/* Whether the sun may shine on it, unless its box says otherwise. */
+static bool stands_outdoors(const desk *const d)
+{
+    const ds_str setting = d->place ? d->place->setting : DS_STR("");
+    return ds_str_is(setting, "outdoors") || ds_str_is(setting, "sheltered");
+}
+
+/* A surface or colour that is not known is a slip like any other unknown word. */
+static void check_name(desk *const d, const char *const key, const ds_str name, const ds_str known[],
+                       const size_t len)
+{
+    if (name.len) {
+        const ds_json *const at = ds_json_get(d->point->box->at, ds_str_of(key));
+        ds_assessor_complain(d->a, at, &d->point->problem, DS_P_UNKNOWN_WORD, name,
+                             ds_suggest(d->a->arena, name, known, len));
+    }
+}
+
+static void check_names(desk *const d, const ds_climate *const climate)
+{
+    enum { MOST_NAMES = 32 };
+    ds_str names[MOST_NAMES];
+    size_t len = 0;
+    const ds_surface *const surfaces = ds_surfaces(&len);
+    for (size_t i = 0; i < len && i < MOST_NAMES; i++) {
+        names[i] = ds_str_of(surfaces[i].name);
+    }
+    check_name(d, "surface", climate->surface_unknown, names, len);
+    const ds_colour *const colours = ds_colours(&len);
+    for (size_t i = 0; i < len && i < MOST_NAMES; i++) {
+        names[i] = ds_str_of(colours[i].name);
+    }
+    check_name(d, "colour", climate->colour_unknown, names, len);
+}
+
+/* Heat against its limit, and high water against the mark. */
+static void weigh_climate(desk *const d)
+{
+    const ds_box *const box = d->point->box;
+    ds_climate *const climate = box ? ds_arena_take(d->a->arena, sizeof *climate) : NULL;
+    if (!box) {
+        return;
+    }
+    if (!climate || ds_climate_of(climate, box, stands_outdoors(d), d->a->arena) != DS_OK) {
+        d->a->failed = true;
+        return;
+    }
+    check_names(d, climate);
+    const bool tells =
+        climate->heat_told || climate->quench_told || climate->flood_told || climate->sweating_told;
+    d->out->climate = tells ? climate : NULL;
+    if (climate->heat_asked) {
+        obstruct(d, climate->heat_verdict, DS_OBSTACLE_HEAT, NULL);
+    }
+    if (climate->flood_told && climate->flood.need == DS_FLOOD_NOT_KNOWN) {
+        obstruct(d, DS_UNKNOWN, DS_OBSTACLE_FLOOD, NULL);
+    }
+    const ds_need need = ds_climate_flood_need(climate);
+    if (need != DS_NEED_NOTHING) {
+        d->out->needed = ds_need_join(d->out->needed, need);
+        obstruct(d, ds_mark_compare(need, d->evidence.mark, NULL), DS_OBSTACLE_FLOOD, NULL);
+    }
+}
+
 static void judge_all(desk *const d, const ds_findings *const findings, const ds_place_view *const view)
 {
     const ds_rule *const own = ds_asked_rule(d->a, &d->point->survey.asked, &d->point->problem);
@@ -348,6 +431,7 @@ bool ds_assess_point(ds_assessor *const a, const ds_findings *const findings, ds
     out->complete = d.evidence.complete;
     out->reading = d.evidence.reading;
     judge_all(&d, findings, view);
+    weigh_climate(&d);
     check_count(&d);
     weigh_document(&d, findings);
     settle(&d);

@@ -121,6 +121,12 @@ void ds_say_remedy(ds_text *const out, const ds_findings *const findings, const 
     case DS_OBSTACLE_ENTRY:
         ds_say_part_mend(out, finding->installed, ds_finding_part(finding), finding->needed);
         break;
+    case DS_OBSTACLE_HEAT:
+        ds_climate_mend_heat(out, finding->climate);
+        break;
+    case DS_OBSTACLE_FLOOD:
+        ds_climate_mend_flood(out, finding->climate);
+        break;
     case DS_OBSTACLE_STATE:
         ds_text_add(out, "State the normal states in \"states\", for example [[\"lid-closed\"]].");
         break;
@@ -157,9 +163,20 @@ void ds_say_remark(ds_text *const out, const ds_finding *const finding, const ds
         [DS_REMARK_NOTED] = "The mark was read with an assumption: ",
         [DS_REMARK_ABSENT_HERE] = "The point rules out something that was seen at its place.",
         [DS_REMARK_IMMERSION] = "Compare the declared depth and time of water test 8 with the water there.",
+        [DS_REMARK_NO_HEAT] = "How warm it becomes inside is not assessed: no losses are stated.",
+        [DS_REMARK_SWEATING] = "Whether it sweats over the day is not assessed.",
         [DS_REMARK_ENTRIES] =
             "Judged on the mark: the box does not list its entries, so what they leave of it is not known.",
     };
+    if (which == DS_REMARK_HEAT || which == DS_REMARK_HEAT_FITS) {
+        ds_climate_say_heat(out, finding->climate);
+        ds_text_add(out, which == DS_REMARK_HEAT ? " No limit is stated, so it is not judged." : "");
+        return;
+    }
+    if (which == DS_REMARK_QUENCH || which == DS_REMARK_FLOOD) {
+        (which == DS_REMARK_QUENCH ? ds_climate_say_quench : ds_climate_say_flood)(out, finding->climate);
+        return;
+    }
     ds_text_add(out, REMARKS[which]);
     if (which == DS_REMARK_NOTED) {
         ds_reading_because(out, &finding->reading);

@@ -19,7 +19,7 @@
 #ifndef DS_BOX_FILM_H
 #define DS_BOX_FILM_H
 
-#include "core/base/str.h"
+#include "core/rules/facts.h"
 
 #define DS_FILM_GRAVITY_M_S2 9.81
 #define DS_FILM_STEFAN_W_M2K4 5.67e-8
@@ -90,11 +90,6 @@ double ds_film_night_drop_k(double air_c, double sky_c, double emissivity, doubl
 double ds_film_tilted_w_m2(double flat_w_m2, double wall_w_m2, double tilt_deg);
 
 /* --- named surfaces ----------------------------------------------------------------------------------------------- */
-
-typedef struct ds_span {
-    double low;
-    double high;
-} ds_span;
 
 typedef enum ds_trade_use {
     DS_TRADE_NONE,    /* no published k for this surface */

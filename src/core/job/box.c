@@ -103,6 +103,7 @@ static const ds_field BOX[] = {
     POINT3(box_keys, "size_mm", size_mm, 1, 10000),
     TEXT(box_keys, "material", box.material),
     TEXT(box_keys, "surface", box.surface),
+    TEXT(box_keys, "colour", box.colour),
     NUMBER(box_keys, "wall_mm", box.wall_mm, 0, 500),
     TEXT(box_keys, "mounted", mounted),
     NUMBER(box_keys, "watts", box.watts, 0, 100000),

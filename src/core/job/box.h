@@ -218,7 +218,7 @@ typedef struct ds_box {
     size_t entries_len;
     bool entries_stated; /* "entries" stands there, empty or not: all of them are listed */
     double width_mm, height_mm, depth_mm;
-    ds_str material, surface;
+    ds_str material, surface, colour;
     double wall_mm;
     ds_mounted mounted;
     double watts, air_c, limit_c, humidity_pct, wind_m_s;
