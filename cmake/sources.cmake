@@ -92,6 +92,7 @@ set(DS_CORE_SOURCES
     src/core/assess/climate_json.c
     src/core/assess/deciding.c
     src/core/assess/evidence.c
+    src/core/assess/finding_json.c
     src/core/assess/findings_csv.c
     src/core/assess/findings_json.c
     src/core/assess/judge.c
@@ -101,6 +102,7 @@ set(DS_CORE_SOURCES
     src/core/assess/reading_json.c
     src/core/assess/remedy.c
     src/core/assess/say.c
+    src/core/assess/say_whole.c
     src/core/assess/situation.c
     src/core/assess/wet.c
     src/core/assess/zones_json.c
@@ -185,7 +187,18 @@ set(DS_UNIT_TESTS
     tests/unit/rungs_sheet_ref.c
     tests/unit/sheet_forms_ref.c
     tests/unit/sheet_oom.c
-    tests/unit/sheet_ref.c)
+    tests/unit/sheet_ref.c
+    tests/unit/zone_curve_ref.c
+    tests/unit/zone_limit_ref.c
+    tests/unit/zone_locate_prop.c
+    tests/unit/zone_locate_ref.c
+    tests/unit/zone_oom.c
+    tests/unit/zone_plan_ref.c
+    tests/unit/zone_region_ref.c
+    tests/unit/zone_scene_ref.c
+    tests/unit/zone_space_prop.c
+    tests/unit/zone_space_ref.c
+    tests/unit/zone_touch_ref.c)
 set(DS_TEST_HELPERS tests/unit/json_echo.c tests/oracle/geos_area.c)
 
 set(DS_BENCHES

@@ -12,6 +12,7 @@
  */
 #include "core/assess/render.h"
 #include "core/draw/plan.h"
+#include "core/draw/rungs_sheet.h"
 #include "core/draw/sheet_svg.h"
 #include "core/json/write.h"
 
@@ -41,6 +42,9 @@ int EXPORT(ds_wasm_words)(ds_wasm *h, const char *at, size_t len);
 int EXPORT(ds_wasm_pack)(ds_wasm *h, const char *at, size_t len);
 int EXPORT(ds_wasm_sizes)(ds_wasm *h, const char *at, size_t len);
 int EXPORT(ds_wasm_check)(ds_wasm *h, const char *at, size_t len);
+int EXPORT(ds_wasm_brief)(ds_wasm *h, const char *at, size_t len);
+int EXPORT(ds_wasm_rungs)(ds_wasm *h, const char *need_at, size_t need_len, const char *mark_at,
+                          size_t mark_len, const char *form_at, size_t form_len);
 int EXPORT(ds_wasm_zones)(ds_wasm *h, const char *at, size_t len, const char *place_at, size_t place_len);
 int EXPORT(ds_wasm_draw)(ds_wasm *h, const char *at, size_t len, const char *place_at, size_t place_len);
 int EXPORT(ds_wasm_read)(ds_wasm *h, const char *at, size_t len);
@@ -213,20 +217,34 @@ static ds_status judge(ds_wasm *const h, judged *const j, const ds_str source, d
                            : status;
 }
 
-int ds_wasm_check(ds_wasm *const h, const char *const at, const size_t len)
+static int check(ds_wasm *const h, const ds_str source, const bool brief)
 {
     judged j;
     ds_problem problem = {0};
-    const ds_status judged_as = judge(h, &j, (ds_str){at, len}, &problem);
+    const ds_status judged_as = judge(h, &j, source, &problem);
     int status = 0;
-    if (judged_as == DS_OK) {
+    if (judged_as == DS_OK && brief) {
+        ds_findings_brief_json(&h->result, &j.findings);
+    } else if (judged_as == DS_OK) {
         ds_findings_json(&h->result, &j.findings, NULL);
+    }
+    if (judged_as == DS_OK) {
         status = end(h, ds_findings_exit(&j.findings) == 0 ? FINE : NOT_ALL);
     } else {
         status = end_with(h, judged_as, &problem);
     }
     ds_arena_free(&j.arena);
     return status;
+}
+
+int ds_wasm_check(ds_wasm *const h, const char *const at, const size_t len)
+{
+    return check(h, (ds_str){at, len}, false);
+}
+
+int ds_wasm_brief(ds_wasm *const h, const char *const at, const size_t len)
+{
+    return check(h, (ds_str){at, len}, true);
 }
 
 /* What is told of one place of a job; false when it cannot be. */
@@ -309,4 +327,46 @@ int ds_wasm_compare(ds_wasm *const h, const char *const need_at, const size_t ne
     ds_compare_json(&h->result, need_text, (ds_str){mark_at, mark_len});
     ds_mark_read((ds_str){mark_at, mark_len}, &reading);
     return end(h, ds_mark_compare(need, reading.mark, NULL) == DS_FITS ? FINE : NOT_ALL);
+}
+
+/* --- the rung picture --------------------------------------------------------------------------------------------- */
+
+/* Paper for each form: height in millimetres, large enough for its type. */
+static ds_rungs_form rungs_form(const ds_str word, double *const height_mm)
+{
+    const bool figures = ds_str_is(word, "figures");
+    const bool words = ds_str_is(word, "words");
+    *height_mm = words ? 80 : figures ? 40 : 6;
+    return words ? DS_RUNGS_WORDS : figures ? DS_RUNGS_FIGURES : DS_RUNGS_MARK;
+}
+
+/* An empty need or mark is none; form "mark", "figures" or "words". */
+int ds_wasm_rungs(ds_wasm *const h, const char *const need_at, const size_t need_len,
+                  const char *const mark_at, const size_t mark_len, const char *const form_at,
+                  const size_t form_len)
+{
+    ds_need need = DS_NEED_NOTHING;
+    ds_reading reading = {.mark = DS_MARK_SILENT};
+    begin(h);
+    if (need_len && !ds_need_read((ds_str){need_at, need_len}, &need, &reading)) {
+        return end_without_need(h, (ds_str){need_at, need_len}, &reading);
+    }
+    reading.mark = DS_MARK_SILENT;
+    if (mark_len) {
+        ds_mark_read((ds_str){mark_at, mark_len}, &reading);
+    }
+    ds_rungs rungs;
+    ds_rungs_of(&rungs, need, reading.mark);
+    double height_mm = 0;
+    const double width_mm = ds_rungs_aspect(rungs_form((ds_str){form_at, form_len}, &height_mm)) * height_mm;
+    ds_arena arena;
+    ds_sheet sheet;
+    ds_arena_init(&arena, &h->alloc);
+    ds_sheet_init(&sheet, &arena, width_mm, height_mm);
+    ds_sheet_name(&sheet, DS_STR("rungs"), DS_STR(""), DS_STR(""));
+    ds_rungs_paint(&sheet, &rungs, (ds_rungs_frame){.width_mm = width_mm, .height_mm = height_mm});
+    const ds_status status = ds_sheet_status(&sheet);
+    ds_sheet_svg(&h->result, &sheet);
+    ds_arena_free(&arena);
+    return end(h, status == DS_OK ? FINE : NO_MEMORY);
 }

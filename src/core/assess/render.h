@@ -14,6 +14,9 @@ typedef struct ds_drain {
 /* The findings document (docs/findings.md). drain may be NULL. */
 void ds_findings_json(ds_text *out, const ds_findings *findings, const ds_drain *drain);
 
+/* The same with points as rows of a list: id, verdict, zone, needed, marked, shown, judged_on, deciding, remedy. */
+void ds_findings_brief_json(ds_text *out, const ds_findings *findings);
+
 /* One row a point, RFC 4180, first row names; cells that a spreadsheet could take for a formula are quoted with '. */
 void ds_findings_csv(ds_text *out, const ds_findings *findings, const ds_drain *drain);
 
