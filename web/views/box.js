@@ -1,0 +1,7 @@
+// SPDX-License-Identifier: MIT
+
+import { html } from '../html.js'
+
+export function BoxView() {
+    return html`<h1>Box</h1>`
+}

@@ -1,0 +1,7 @@
+// SPDX-License-Identifier: MIT
+
+import { html } from '../html.js'
+
+export function ConflictView() {
+    return html`<h1>Conflict</h1>`
+}

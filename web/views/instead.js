@@ -1,0 +1,7 @@
+// SPDX-License-Identifier: MIT
+
+import { html } from '../html.js'
+
+export function InsteadView() {
+    return html`<h1>Instead</h1>`
+}

@@ -1,0 +1,7 @@
+// SPDX-License-Identifier: MIT
+
+import { html } from '../html.js'
+
+export function PlaceView() {
+    return html`<h1>Place</h1>`
+}

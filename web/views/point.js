@@ -1,0 +1,7 @@
+// SPDX-License-Identifier: MIT
+
+import { html } from '../html.js'
+
+export function PointView() {
+    return html`<h1>Point</h1>`
+}

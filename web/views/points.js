@@ -1,0 +1,7 @@
+// SPDX-License-Identifier: MIT
+
+import { html } from '../html.js'
+
+export function PointsView() {
+    return html`<h1>Points</h1>`
+}

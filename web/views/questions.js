@@ -1,0 +1,7 @@
+// SPDX-License-Identifier: MIT
+
+import { html } from '../html.js'
+
+export function QuestionsView() {
+    return html`<h1>Questions</h1>`
+}
