@@ -115,7 +115,7 @@ export function Shell() {
         <a class="skip" href="#main" onClick=${(event) => { event.preventDefault(); document.getElementById('main').focus() }}>To the content</a>
         <header class="shell no-print">
             <a class="shell-home" href="#/" aria-label="All jobs"><img src=${iconAddress()} alt="" width="28" height="28" /></a>
-            ${at.job && open === at.job ? html`<${JobHeader} job=${at.job} />` : html`<a class="shell-title" href="#/">Dripstone</a><span class="shell-tools"></span>`}
+            ${at.job && open === at.job ? html`<${JobHeader} job=${at.job} />` : html`<a class="shell-title shell-name" href="#/">Dripstone</a>`}
             <a class="button plain shell-instead" href="#/instead">Will this do?</a>
             <button class="plain" aria-label="Looks and keys" onClick=${() => setLooks(true)}><${Icon} name="sun" /></button>
         </header>

@@ -5,7 +5,7 @@
 
 import { documentText } from './document.js'
 import { session } from './session.js'
-import { jobOf, keepJob, recordOf } from './shelf.js'
+import { changeJob, recordOf } from './shelf.js'
 import { makeStore } from './store.js'
 
 // state: 'kept' | 'keeping' | 'failed'
@@ -18,9 +18,10 @@ async function write() {
     const { id, document } = session.get()
     if (!document || document === kept) return
     keeping.set({ state: 'keeping', why: null })
-    const before = await jobOf(id)
-    await keepJob(recordOf({ id, document, text: documentText(document), before }))
+    const text = documentText(document)
+    await changeJob(id, (before) => recordOf({ id, document, text, before }))
     kept = document
+    afterKept()
     if (session.get().document === document || session.get().id !== id) keeping.set({ state: 'kept', why: null })
 }
 
@@ -32,6 +33,12 @@ export function keepNow() {
 // A document that came from the shelf is kept already.
 export const isKept = (document) => {
     kept = document
+}
+
+// What to do once something was kept (state/sync.js sends it).
+let afterKept = () => {}
+export const onKept = (act) => {
+    afterKept = act
 }
 
 session.watch(() => {

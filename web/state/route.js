@@ -14,7 +14,7 @@ import { makeStore } from './store.js'
 
 const PATTERN = [
     ['jobs', /^\/?$/],
-    ['instead', /^\/instead$/],
+    ['instead', /^\/instead(?:\?.*)?$/],
     ['job', /^\/job\/([^/]+)$/],
     ['plan', /^\/job\/([^/]+)\/place\/([^/]+)\/plan$/],
     ['place', /^\/job\/([^/]+)\/place\/([^/]+)$/],

@@ -2,8 +2,10 @@
 //
 // Jobs kept on this device, in the browser's own database: each document as text, at once after every edit. A record is
 //     { id, title, points, text, saved,        what is here and when it was kept
-//       base, tag, removed }                   the text and ETag of the last sync; base undefined: never synced
-// A job with text !== base has something to send (state/sync.js).
+//       removed,                               true: to be removed from the server too
+//       remote, version, tag, base }           of the last sync: its id there, version, ETag and text
+// A job with text !== base has something to send (state/sync.js). Records are only changed inside one transaction, so
+// that the keeping of an edit and a sync never undo each other.
 
 const NAME = 'dripstone'
 const STORE = 'jobs'
@@ -25,6 +27,23 @@ async function ask(mode, request) {
     const asked = request(transaction.objectStore(STORE))
     return new Promise((done, fail) => {
         transaction.oncomplete = () => done(asked.result)
+        transaction.onabort = () => fail(transaction.error)
+    })
+}
+
+// change(record or undefined) -> record to keep, or undefined to leave all as it is. Resolves to what is there then.
+export async function changeJob(id, change) {
+    const transaction = (await database()).transaction(STORE, 'readwrite', { durability: 'strict' })
+    const store = transaction.objectStore(STORE)
+    return new Promise((done, fail) => {
+        let kept
+        const read = store.get(id)
+        read.onsuccess = () => {
+            kept = change(read.result)
+            if (kept) store.put(kept)
+            else kept = read.result
+        }
+        transaction.oncomplete = () => done(kept)
         transaction.onabort = () => fail(transaction.error)
     })
 }
