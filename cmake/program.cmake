@@ -8,6 +8,8 @@ set_source_files_properties(${DS_EMBEDDED_SOURCE} PROPERTIES
     INCLUDE_DIRECTORIES ${DS_RULES_DIR}
     OBJECT_DEPENDS "${ds_data_files}")
 
+include(cmake/paper.cmake)
+
 add_executable(dripstone ${DS_CLI_SOURCES} ${DS_EMBEDDED_SOURCE})
 target_compile_definitions(dripstone PRIVATE _XOPEN_SOURCE=700)
-target_link_libraries(dripstone PRIVATE ds_flags dripstone_core ds_yajl m)
+target_link_libraries(dripstone PRIVATE ds_flags dripstone_paper dripstone_core ds_yajl m)

@@ -4,6 +4,7 @@
 
 set(DS_CORE_SOURCES
     src/core/base/arena.c
+    src/core/base/names.c
     src/core/base/problem.c
     src/core/base/str.c
     src/core/base/text.c
@@ -46,7 +47,11 @@ set(DS_CORE_SOURCES
     src/core/job/fields.c
     src/core/job/job.c
     src/core/job/link.c
+    src/core/job/merge.c
+    src/core/job/merge_json.c
+    src/core/job/merge_say.c
     src/core/job/plan.c
+    src/core/job/plan_outline.c
     src/core/job/problems.c
     src/core/rules/condition.c
     src/core/rules/facts.c
@@ -66,6 +71,7 @@ set(DS_CORE_SOURCES
     src/core/zone/region_ask.c
     src/core/zone/say.c
     src/core/zone/scene.c
+    src/core/zone/scene_check.c
     src/core/zone/space.c
     src/core/box/air.c
     src/core/box/climate.c
@@ -106,6 +112,9 @@ set(DS_CORE_SOURCES
     src/core/assess/situation.c
     src/core/assess/wet.c
     src/core/assess/zones_json.c
+    src/core/draw/box.c
+    src/core/draw/box_day.c
+    src/core/draw/box_of.c
     src/core/draw/callout.c
     src/core/draw/measure.c
     src/core/draw/plan.c
@@ -121,22 +130,48 @@ set(DS_CORE_SOURCES
     src/core/draw/sheet_forms.c
     src/core/draw/sheet_svg.c)
 
+set(DS_PAPER_SOURCES
+    src/paper/buyer.c
+    src/paper/catalog.c
+    src/paper/client.c
+    src/paper/cover.c
+    src/paper/drawings.c
+    src/paper/fitter.c
+    src/paper/inspector.c
+    src/paper/keeping.c
+    src/paper/labels.c
+    src/paper/paper.c
+    src/paper/parts.c
+    src/paper/pdf.c
+    src/paper/pdf_text.c
+    src/paper/reasons.c
+    src/paper/schedule.c
+    src/paper/sheet_cairo.c
+    src/paper/summary.c
+    src/paper/table.c
+    src/paper/type.c)
+
 set(DS_CLI_SOURCES
     src/cli/args.c
     src/cli/assessed.c
+    src/cli/box.c
     src/cli/check.c
     src/cli/check_below.c
     src/cli/check_job.c
     src/cli/check_point.c
     src/cli/compare.c
     src/cli/draw.c
+    src/cli/drawing.c
     src/cli/file.c
     src/cli/forms.c
     src/cli/help.c
     src/cli/host.c
+    src/cli/labels.c
     src/cli/main.c
+    src/cli/merge.c
     src/cli/new.c
     src/cli/page.c
+    src/cli/paper.c
     src/cli/read.c
     src/cli/rulebook.c
     src/cli/rules.c
@@ -152,6 +187,7 @@ set(DS_UNIT_TESTS
     tests/unit/assess_oom.c
     tests/unit/assess_prop.c
     tests/unit/base_arena.c
+    tests/unit/base_names.c
     tests/unit/base_problem.c
     tests/unit/base_str.c
     tests/unit/base_text.c
@@ -181,6 +217,8 @@ set(DS_UNIT_TESTS
     tests/unit/mark_ref.c
     tests/unit/mark_round.c
     tests/unit/measure_ref.c
+    tests/unit/merge_oom.c
+    tests/unit/merge_prop.c
     tests/unit/rules_cases.c
     tests/unit/rules_ref.c
     tests/unit/rungs_ref.c
@@ -198,6 +236,7 @@ set(DS_UNIT_TESTS
     tests/unit/zone_scene_ref.c
     tests/unit/zone_space_prop.c
     tests/unit/zone_space_ref.c
+    tests/unit/zone_stands_ref.c
     tests/unit/zone_touch_ref.c)
 set(DS_TEST_HELPERS tests/unit/json_echo.c tests/oracle/geos_area.c)
 
@@ -212,6 +251,7 @@ set(DS_FUZZ_TARGETS
     fuzz/job.c
     fuzz/json.c
     fuzz/mark.c
+    fuzz/merge.c
     fuzz/pack.c
     fuzz/zone.c)
 

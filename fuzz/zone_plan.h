@@ -118,36 +118,66 @@ static inline void put_outline(figures *const f, const unsigned within, const un
         return;
     }
     const ds_vec at = place(f, within);
+    /* Round ones further in, so that those by the origin do not reach out of the rooms there. */
+    const ds_vec middle = {at.x + eighths / 16.0, at.y + eighths / 16.0};
     if (form % 4 < 2) {
         const ds_vec more = place(f, eighths);
         put_rectangle(f, at, (ds_vec){0.125 + more.x, 0.125 + more.y});
     } else if (form % 4 == 2) {
-        put_star(f, at, 3 + form / 4 % 6, eighths / 2);
+        put_star(f, middle, 3 + form / 4 % 6, eighths / 2);
     } else {
-        put(f, "\"centre_m\": [%.3f, %.3f], \"radius_m\": %.3f", at.x, at.y, 0.1 + metres(f, eighths) / 2);
+        put(f, "\"centre_m\": [%.3f, %.3f], \"radius_m\": %.3f", middle.x, middle.y,
+            0.1 + metres(f, eighths) / 2);
     }
 }
 
-/* Most of them large and about the origin, so that things stand in them. */
-static inline void put_room(figures *const f)
+/* Most of them large and about the origin, so that things stand in them; further ones beyond a wall beside the first. */
+static inline void put_room(figures *const f, const unsigned nth)
 {
     const unsigned form = next(f) % 8;
-    if (form < 4) {
+    if (nth > 0 && form < 7) {
+        const ds_vec size = place(f, 32);
+        const ds_vec low = {nth % 2 ? -size.x - 0.625 : 0, nth % 2 ? 0 : -size.y - 0.625};
+        put_rectangle(f, low, (ds_vec){size.x + 0.5, size.y + 0.5});
+        return;
+    }
+    if (form < 5) {
         const ds_vec size = place(f, 32);
         put_rectangle(f, (ds_vec){0, 0}, (ds_vec){4 + size.x, 4 + size.y});
-    } else if (form < 6) {
+    } else if (form < 7) {
         put_star(f, (ds_vec){3, 3}, 3 + next(f) % 8, 32);
     } else {
         put_outline(f, 32, 64);
     }
 }
 
-static inline void put_height(figures *const f, const char *const key)
+/* NAN when it is not given. */
+static inline double height(figures *const f)
 {
     const unsigned given = next(f);
-    if (given % 4) {
-        put(f, ", \"%s\": %.3f", key, (given / 4 % 32) / 8.0 - (given > 250 ? 2 : 0));
+    return given % 4 ? (given / 4 % 25) / 8.0 - (given > 250 ? 2 : 0) : NAN;
+}
+
+static inline void put_metres(figures *const f, const char *const key, const double value)
+{
+    if (!isnan(value)) {
+        put(f, ", \"%s\": %.3f", key, value);
     }
+}
+
+static inline void put_height(figures *const f, const char *const key)
+{
+    put_metres(f, key, height(f));
+}
+
+/* One below the other; seven in eight the right way up. */
+static inline void put_heights(figures *const f, const char *const upper, const char *const lower)
+{
+    const double one = height(f);
+    const double other = height(f);
+    const bool turn = !isnan(one) && other > one && next(f) % 8;
+    put_metres(f, upper, turn ? other : one);
+    put_metres(f, lower, turn ? one : other);
 }
 
 static inline void put_tri(figures *const f, const char *const key)
@@ -159,38 +189,55 @@ static inline void put_tri(figures *const f, const char *const key)
     }
 }
 
+/* Windows mostly in the walls along the axes; the rest anywhere in the smallest rooms. */
+static inline void put_line(figures *const f, const ds_feature_kind kind)
+{
+    ds_vec from = place(f, 32);
+    ds_vec to = place(f, 32);
+    const unsigned wall = kind == DS_WINDOW ? next(f) % 8 : 7;
+    if (wall < 3) {
+        from.y = to.y = from.y / 64;
+    } else if (wall < 6) {
+        from.x = to.x = from.x / 64;
+    }
+    put(f, ", \"from_m\": [%.3f, %.3f], \"to_m\": [%.3f, %.3f]", from.x, from.y, to.x, to.y);
+}
+
 static inline void put_line_feature(figures *const f, const ds_feature_kind kind)
 {
-    put_place(f, "from_m");
-    put_place(f, "to_m");
+    put_line(f, kind);
     if (kind == DS_WINDOW) {
-        put_height(f, "sill_m");
-        put_height(f, "head_m");
+        put_heights(f, "head_m", "sill_m");
         put(f, ", \"recess_m\": %.3f", (next(f) % 5) / 8.0);
         return;
     }
-    put_height(f, "height_m");
-    if (kind == DS_PARTITION) {
+    if (kind != DS_PARTITION) {
+        put_height(f, "height_m");
+    } else {
+        put_heights(f, "height_m", "gap_m");
         put(f, ", \"thickness_m\": %.3f", (next(f) % 4) / 16.0);
-        put_height(f, "gap_m");
         put_tri(f, "fixed");
     }
 }
 
 static inline void put_shaped_feature(figures *const f, const ds_feature_kind kind)
 {
-    const bool vessel = kind == DS_BATH || kind == DS_SHOWER_BASIN || kind == DS_POOL || kind == DS_FOUNTAIN;
+    const bool sunk = kind == DS_POOL || kind == DS_FOUNTAIN;
     const bool anywhere =
         kind == DS_SOLID_WALL || kind == DS_COLUMN || kind == DS_NICHE || kind == DS_RAISED_FLOOR;
     put(f, ", ");
     put_outline(f, anywhere ? 60 : 20, anywhere ? 24 : 10);
-    if (vessel) {
+    if (kind == DS_BATH || kind == DS_SHOWER_BASIN) {
+        put_heights(f, "rim_m", "bottom_m");
+    }
+    if (sunk) {
         put_height(f, "rim_m");
+        put_metres(f, "bottom_m", -height(f));
     }
-    if (vessel || kind == DS_NICHE) {
-        put_height(f, "bottom_m");
+    if (kind == DS_NICHE) {
+        put_heights(f, "top_m", "bottom_m");
     }
-    if (kind == DS_NICHE || kind == DS_SAUNA_HEATER || (kind >= DS_BOARD && kind <= DS_PLATFORM)) {
+    if (kind == DS_SAUNA_HEATER || (kind >= DS_BOARD && kind <= DS_PLATFORM)) {
         put_height(f, "top_m");
     }
     if (kind == DS_SOLID_WALL || kind == DS_RAISED_FLOOR) {
@@ -264,12 +311,12 @@ static inline void put_job(figures *const f)
     const unsigned rooms = next(f) % 8 ? 1 : 2 + next(f) % 2;
     for (unsigned i = 0; i < rooms && rooms > 1; i++) {
         put(f, i ? "}, {" : "\"rooms\": [{");
-        put_room(f);
+        put_room(f, i);
     }
     if (rooms > 1) {
         put(f, "}]");
     } else {
-        put_room(f);
+        put_room(f, 0);
     }
     put(f, ", \"features\": [");
     const unsigned wet = 1 + next(f) % 3;

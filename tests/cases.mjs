@@ -6,7 +6,7 @@
 // own), and of these what it needs: `stdin`, `job.json`, `env` (NAME=value, one a line), `before/` (files that stand in
 // {tmp} at the start), `expect.txt` (standard output, byte by byte), `expect-stderr.txt` (pieces, one a line, that must
 // stand there; without it nothing may), `after/` (files that must stand in {tmp} at the end, and no others), `exit`
-// (status, 0 when missing). JSON answers of check, zones, read and compare, and drawings, are asked of the WebAssembly module too, and must be
+// (status, 0 when missing). JSON answers of check, zones, merge, read and compare, and drawings, are asked of the WebAssembly module too, and must be
 // the same bytes. --update writes expect.txt anew, and for a new case also exit and expect-stderr.txt; read the
 // difference before keeping it. What no folder can say stands in tests/cases/beyond.mjs.
 
@@ -96,10 +96,14 @@ function askModule(module, run) {
     if (module && run.status === 0 && option === '--place' && (what === 'draw' ? more.length === 0 : more.join() === '--json')) {
         return module[what](readFileSync(join(root, file), 'utf8'), place)
     }
+    if (module && run.status === 0 && what === 'box' && option === '--point' && more.join() === '--svg') {
+        return module.drawBox(readFileSync(join(root, file), 'utf8'), place)
+    }
     const plain = run.args.filter((arg) => arg !== '--json')
     if (!module || !run.args.includes('--json') || run.status === 2 || plain.some((arg) => arg.startsWith('--'))) return undefined
     const [command, ...rest] = plain
     if (command === 'check') return module.check(rest[0] === '-' ? run.stdin : readFileSync(join(root, rest[0]), 'utf8'))
+    if (command === 'merge') return module.merge(...rest.map((file) => readFileSync(join(root, file), 'utf8')))
     if (command === 'compare') return module.compare(rest[0], rest[1])
     if (command !== 'read') return undefined
     if (rest.length === 0 && run.stdin.trim() === '') return undefined

@@ -76,3 +76,17 @@ int ds_assessed_fail_place(const ds_assessed *const a, const ds_str id)
     alloc->resize(alloc->ctx, ids, size, 0);
     return DS_EXIT_UNREADABLE;
 }
+
+int ds_assessed_fail_point(const ds_assessed *const a, const ds_str id)
+{
+    const ds_alloc *const alloc = a->host->alloc;
+    const size_t size = (a->job.points_len + 1) * sizeof(ds_str);
+    ds_str *const ids = alloc->resize(alloc->ctx, NULL, 0, size);
+    for (size_t i = 0; ids && i < a->job.points_len; i++) {
+        ids[i] = a->job.points[i].id;
+    }
+    ds_fail_unknown(a->host, "the job has no point", id, ids, ids ? a->job.points_len : 0,
+                    "dripstone check without --explain lists them.");
+    alloc->resize(alloc->ctx, ids, size, 0);
+    return DS_EXIT_UNREADABLE;
+}

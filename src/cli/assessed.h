@@ -30,6 +30,9 @@ void ds_assessed_close(ds_assessed *a);
 /* "the job has no place 'x'", with the nearest id. Returns 2. */
 int ds_assessed_fail_place(const ds_assessed *a, ds_str id);
 
+/* "the job has no point 'x'", with the nearest id. Returns 2. */
+int ds_assessed_fail_point(const ds_assessed *a, ds_str id);
+
 /* Index of the place with this id; places_len when there is none. */
 size_t ds_assessed_place(const ds_assessed *a, ds_str id);
 

@@ -15,19 +15,6 @@ static const ds_option OPTIONS[] = {
 
 /* --- one point ---------------------------------------------------------------------------------------------------- */
 
-static int fail_point(const ds_assessed *const c, const ds_str id)
-{
-    ds_str *const ids =
-        c->host->alloc->resize(c->host->alloc->ctx, NULL, 0, (c->findings.points_len + 1) * sizeof *ids);
-    for (size_t i = 0; ids && i < c->findings.points_len; i++) {
-        ids[i] = c->findings.points[i].point->id;
-    }
-    ds_fail_unknown(c->host, "the job has no point", id, ids, ids ? c->findings.points_len : 0,
-                    "dripstone check without --explain lists them.");
-    c->host->alloc->resize(c->host->alloc->ctx, ids, 0, 0);
-    return DS_EXIT_UNREADABLE;
-}
-
 static int explain(const ds_assessed *const c, ds_report *const report, const ds_str id)
 {
     bool found = false;
@@ -40,7 +27,7 @@ static int explain(const ds_assessed *const c, ds_report *const report, const ds
             found = true;
         }
     }
-    return found ? ds_findings_exit(&c->findings) : fail_point(c, id);
+    return found ? ds_findings_exit(&c->findings) : ds_assessed_fail_point(c, id);
 }
 
 /* --- forms -------------------------------------------------------------------------------------------------------- */

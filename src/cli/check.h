@@ -17,6 +17,11 @@ typedef struct ds_report {
 void ds_check_job(ds_report *report);
 void ds_check_point(ds_report *report, const ds_finding *finding);
 
+/* Parts of a point's page: what is needed, marked and left with each entry; remarks; heat and water step by step. */
+void ds_check_protections(ds_report *report, const ds_finding *finding);
+void ds_check_remarks(ds_report *report, const ds_finding *finding);
+void ds_check_calculation(ds_report *report, const ds_finding *finding);
+
 /* What is to be said about the editions that the job goes by (check_job.c). */
 void ds_check_notices(ds_report *report);
 
@@ -39,8 +44,5 @@ void ds_report_point(ds_report *report, const ds_finding *finding);
 
 /* The deciding sentence, then the remedy with its arrow. */
 void ds_report_answer(ds_report *report, const ds_finding *finding);
-
-/* The words of the deciding state into report->say; false when no state decides. */
-bool ds_report_state(ds_report *report, const ds_finding *finding);
 
 #endif

@@ -98,35 +98,21 @@ void ds_check_advice(ds_report *const report)
 
 /* --- questions ---------------------------------------------------------------------------------------------------- */
 
-/* A rule's own question stands for itself; one made for a rule's need says which need and why. */
 static void put_question(ds_report *const report, const ds_question *const question)
 {
-    ds_page_adds(report->page, DS_PLAIN, question->text);
-    if (question->rule) {
-        ds_page_add(report->page, DS_PLAIN, " ");
-        if (!question->rule->question.at) {
-            ds_text_char(&report->say, '(');
-            ds_say_rule_effect(&report->say, report->findings->book, question->rule);
-            ds_text_add(&report->say, ") ");
-        }
-        ds_text_adds(&report->say, question->rule->because);
-        ds_report_take(report, DS_PLAIN);
-    }
+    ds_say_question(&report->say, report->findings, question);
+    ds_report_take(report, DS_PLAIN);
     ds_page_break(report->page, 2, 4);
     put_points(report, question->points, question->points_len);
 }
 
 void ds_check_questions(ds_report *const report)
 {
-    static const char *const HEADS[DS_WHOMS] = {[DS_WHOM_CLIENT] = "Ask the client",
-                                                [DS_WHOM_MAKER] = "Ask the maker",
-                                                [DS_WHOM_SITE] = "Look on site",
-                                                [DS_WHOM_DESIGNER] = "Ask the designer"};
     const ds_findings *const findings = report->findings;
     for (size_t i = 0; i < findings->questions_len; i++) {
         const ds_question *const question = &findings->questions[i];
         if (i == 0 || question->whom != findings->questions[i - 1].whom) {
-            ds_report_heading(report, HEADS[question->whom]);
+            ds_report_heading(report, ds_whom_heading(question->whom));
         }
         put_question(report, question);
     }

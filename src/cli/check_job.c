@@ -5,8 +5,6 @@
  */
 #include "cli/check.h"
 
-static const ds_verdict WORST_FIRST[] = {DS_BARRED, DS_SHORT, DS_UNKNOWN, DS_FITS};
-
 /* --- shared ------------------------------------------------------------------------------------------------------- */
 
 void ds_report_take(ds_report *const report, const ds_style style)
@@ -84,83 +82,15 @@ void ds_report_answer(ds_report *const report, const ds_finding *const finding)
     }
 }
 
-bool ds_report_state(ds_report *const report, const ds_finding *const finding)
-{
-    const ds_json *state =
-        finding->state >= 0 && finding->point->states ? finding->point->states->first : NULL;
-    for (int32_t i = 0; state && i < finding->state; i++) {
-        state = state->next;
-    }
-    if (state) {
-        ds_say_list(&report->say, state, " + ");
-    }
-    return state != NULL;
-}
-
 /* --- the first lines ---------------------------------------------------------------------------------------------- */
-
-static void say_all_fit(ds_text *const out, const size_t count)
-{
-    ds_text_add(out, count == 1 ? "The one point fits." : "All ");
-    if (count > 1) {
-        ds_text_int(out, (int64_t)count);
-        ds_text_add(out, " points fit.");
-    }
-}
-
-/* "1 of 24 points is barred, 3 fall short, 2 are unknown, 18 fit." */
-static void say_counts(ds_text *const out, const ds_findings *const findings)
-{
-    static const char *const ONE[] = {[DS_FITS] = " fits",
-                                      [DS_UNKNOWN] = " is unknown",
-                                      [DS_SHORT] = " falls short",
-                                      [DS_BARRED] = " is barred"};
-    static const char *const MANY[] = {[DS_FITS] = " fit",
-                                       [DS_UNKNOWN] = " are unknown",
-                                       [DS_SHORT] = " fall short",
-                                       [DS_BARRED] = " are barred"};
-    const size_t start = out->len;
-    for (size_t i = 0; i < 4; i++) {
-        const size_t count = findings->counted[WORST_FIRST[i]];
-        if (!count) {
-            continue;
-        }
-        const bool first = out->len == start;
-        ds_text_add(out, first ? "" : ", ");
-        ds_text_int(out, (int64_t)count);
-        if (first) {
-            ds_text_add(out, " of ");
-            ds_text_int(out, (int64_t)findings->points_len);
-            ds_text_add(out, findings->points_len == 1 ? " point" : " points");
-        }
-        ds_text_add(out, (count == 1 ? ONE : MANY)[WORST_FIRST[i]]);
-    }
-    ds_text_char(out, '.');
-}
-
-static ds_verdict worst_of(const ds_findings *const findings)
-{
-    for (size_t i = 0; i < 3; i++) {
-        if (findings->counted[WORST_FIRST[i]]) {
-            return WORST_FIRST[i];
-        }
-    }
-    return findings->points_len ? DS_FITS : DS_UNKNOWN;
-}
 
 static void put_headline(ds_report *const report)
 {
     const ds_findings *const findings = report->findings;
-    const ds_verdict worst = worst_of(findings);
+    const ds_verdict worst = ds_findings_worst(findings);
     ds_page_shape(report->page, ds_verdict_style(worst), ds_verdict_shape(worst, report->page->ascii));
     ds_page_add(report->page, DS_STRONG, " ");
-    if (!findings->points_len) {
-        ds_text_add(&report->say, "The job lists no points, so there is nothing to judge.");
-    } else if (worst == DS_FITS) {
-        say_all_fit(&report->say, findings->points_len);
-    } else {
-        say_counts(&report->say, findings);
-    }
+    ds_say_headline(&report->say, findings);
     ds_report_take(report, DS_STRONG);
     ds_page_break(report->page, 0, 2);
 }
@@ -218,7 +148,7 @@ static void put_protections(ds_report *const report, const ds_finding *const fin
     put_labelled(report, "", "needed");
     ds_say_marked(&report->say, finding->point);
     put_labelled(report, "   ", "marked");
-    if (is_about_marks(finding) && ds_report_state(report, finding)) {
+    if (is_about_marks(finding) && ds_say_state(&report->say, finding)) {
         put_labelled(report, "   ", "state");
     }
     ds_page_break(report->page, DS_VERDICT_COLUMNS, DS_VERDICT_COLUMNS);

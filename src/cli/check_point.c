@@ -87,7 +87,7 @@ static void put_installed(ds_report *const report, const ds_finding *const findi
     }
 }
 
-static void put_protections(ds_report *const report, const ds_finding *const finding)
+void ds_check_protections(ds_report *const report, const ds_finding *const finding)
 {
     put_label(report, "needed");
     ds_say_needed(&report->say, finding);
@@ -100,7 +100,7 @@ static void put_protections(ds_report *const report, const ds_finding *const fin
     put_label(report, "marked");
     ds_say_marked(&report->say, finding->point);
     end_labelled(report);
-    if (ds_report_state(report, finding)) {
+    if (ds_say_state(&report->say, finding)) {
         put_label(report, "worst state");
         end_labelled(report);
     }
@@ -109,23 +109,9 @@ static void put_protections(ds_report *const report, const ds_finding *const fin
 
 /* --- reasons ------------------------------------------------------------------------------------------------------ */
 
-/* "gb-701-zone1-water  701.512.2, BS 7671:2018+A2:2022; rule; published: …" */
 static void put_origin(ds_report *const report, const ds_rule *const rule)
 {
-    ds_text *const say = &report->say;
-    if (!ds_str_is(rule->clause, "-") && rule->clause.len) {
-        ds_text_adds(say, rule->clause);
-        ds_text_add(say, ", ");
-    }
-    ds_text_adds(say, rule->edition);
-    ds_text_add(say, rule->edition.len ? "; " : "");
-    ds_text_add(say, ds_grade_word(rule->grade));
-    ds_text_add(say, "; ");
-    ds_text_add(say, ds_source_kind_word(rule->source.kind));
-    if (rule->source.ref.len) {
-        ds_text_add(say, ": ");
-        ds_text_adds(say, rule->source.ref);
-    }
+    ds_say_origin(&report->say, rule);
     ds_report_take(report, DS_QUIET);
     ds_page_break(report->page, INDENT + 2, INDENT + 2);
 }
@@ -198,7 +184,7 @@ static void put_covered(ds_report *const report, const ds_finding *const finding
     }
 }
 
-static void put_remarks(ds_report *const report, const ds_finding *const finding)
+void ds_check_remarks(ds_report *const report, const ds_finding *const finding)
 {
     if (finding->remarks) {
         ds_report_heading(report, "Remarks");
@@ -212,9 +198,9 @@ static void put_remarks(ds_report *const report, const ds_finding *const finding
     }
 }
 
-/* What the box's heat and water come from, step by step. */
-static void put_calculation(ds_report *const report, const ds_climate *const climate)
+void ds_check_calculation(ds_report *const report, const ds_finding *const finding)
 {
+    const ds_climate *const climate = finding->climate;
     const size_t len = climate ? climate->trail.len : 0;
     if (len) {
         ds_report_heading(report, "Calculation");
@@ -233,7 +219,7 @@ void ds_check_point(ds_report *const report, const ds_finding *const finding)
     ds_check_notices(report);
     ds_page_gap(report->page);
     put_place(report, finding);
-    put_protections(report, finding);
+    ds_check_protections(report, finding);
     ds_page_gap(report->page);
     ds_rungs rungs;
     ds_rungs_of(&rungs, finding->needed, finding->marked);
@@ -241,7 +227,7 @@ void ds_check_point(ds_report *const report, const ds_finding *const finding)
     put_reasons(report, finding, DS_YES, "Reasons");
     put_covered(report, finding);
     put_reasons(report, finding, DS_MAYBE, "Open, for want of a fact");
-    put_remarks(report, finding);
-    put_calculation(report, finding->climate);
+    ds_check_remarks(report, finding);
+    ds_check_calculation(report, finding);
     ds_check_cautions(report);
 }

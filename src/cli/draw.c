@@ -2,8 +2,8 @@
 /* dripstone draw: plan and section of a wet place as SVG. */
 #include "cli/assessed.h"
 #include "cli/commands.h"
+#include "cli/drawing.h"
 #include "core/draw/plan.h"
-#include "core/draw/sheet_svg.h"
 
 static const ds_option OPTIONS[] = {
     {"place", 0, "ID", "which place; may be left out when only one has a plan"},
@@ -62,26 +62,6 @@ static size_t choose_place(const ds_assessed *const a)
     return found;
 }
 
-static int write_svg(ds_assessed *const a, const ds_sheet *const sheet)
-{
-    const ds_str file = ds_args_value(a->args, "output");
-    if (!file.at) {
-        ds_sheet_svg(&a->host->out, sheet);
-        return DS_EXIT_FINE;
-    }
-    ds_text svg;
-    ds_text_init(&svg, a->host->alloc);
-    ds_sheet_svg(&svg, sheet);
-    const bool made = ds_text_ok(&svg);
-    const bool written =
-        made && ds_file_write(a->host, file, ds_text_str(&svg), ds_args_has(a->args, "force"));
-    ds_text_free(&svg);
-    if (!made) {
-        return ds_host_fail_memory(a->host);
-    }
-    return written ? DS_EXIT_FINE : DS_EXIT_UNREADABLE;
-}
-
 static int draw(ds_assessed *const a)
 {
     const size_t place = choose_place(a);
@@ -90,14 +70,7 @@ static int draw(ds_assessed *const a)
     }
     ds_sheet sheet;
     const ds_status status = ds_plan_sheet(&sheet, &a->findings, place, &a->arena);
-    if (status == DS_NO_MEMORY) {
-        return ds_host_fail_memory(a->host);
-    }
-    if (status != DS_OK) {
-        return ds_host_fail(a->host, "the plan cannot be drawn: its figures go beyond a sheet.", (ds_str){0},
-                            "");
-    }
-    return write_svg(a, &sheet);
+    return ds_drawing_put(a, &sheet, status, "the plan cannot be drawn: its figures go beyond a sheet.");
 }
 
 static int run(ds_host *const host, const ds_args *const args)

@@ -9,13 +9,6 @@ ds_style ds_verdict_style(const ds_verdict verdict)
     return STYLES[verdict];
 }
 
-const char *ds_verdict_shape(const ds_verdict verdict, const bool ascii)
-{
-    static const char *const SHAPES[][2] = {
-        [DS_FITS] = {"■", "+"}, [DS_UNKNOWN] = {"?", "?"}, [DS_SHORT] = {"▲", "!"}, [DS_BARRED] = {"╳", "x"}};
-    return SHAPES[verdict][ascii];
-}
-
 void ds_page_shape(ds_page *const page, const ds_style style, const char *const shape)
 {
     ds_text_char(&page->line, (char)(1 + style));

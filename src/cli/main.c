@@ -7,8 +7,8 @@
 #include "cli/commands.h"
 #include "core/assess/assess.h"
 
-const ds_command *const DS_COMMANDS[] = {&DS_CHECK, &DS_ZONES, &DS_DRAW, &DS_READ, &DS_COMPARE,
-                                         &DS_NEW,   &DS_RULES, &DS_SEEN, &DS_HELP, NULL};
+const ds_command *const DS_COMMANDS[] = {&DS_CHECK, &DS_ZONES, &DS_DRAW, &DS_BOX, &DS_PAPER, &DS_LABELS, &DS_READ, &DS_COMPARE,
+                                         &DS_NEW, &DS_MERGE,   &DS_RULES, &DS_SEEN, &DS_HELP, NULL};
 
 static const ds_option NONE[] = {{0}};
 
@@ -24,7 +24,7 @@ static const ds_command *find_command(const ds_str name)
 
 static int fail_command(ds_host *const host, const ds_str name)
 {
-    ds_str names[16];
+    ds_str names[32];
     size_t len = 0;
     for (const ds_command *const *command = DS_COMMANDS; *command; command++) {
         names[len++] = ds_str_of((*command)->name);

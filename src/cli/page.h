@@ -12,7 +12,7 @@
 #define DS_CLI_PAGE_H
 
 #include "cli/args.h"
-#include "core/draw/rungs.h"
+#include "core/draw/rungs_words.h"
 
 typedef enum ds_style {
     DS_PLAIN,
@@ -79,7 +79,6 @@ enum { DS_VERDICT_COLUMNS = 11 };
 /* Shape and word of a verdict in its style, filled up to DS_VERDICT_COLUMNS: "▲ short    ". */
 void ds_page_verdict(ds_page *page, ds_verdict verdict);
 ds_style ds_verdict_style(ds_verdict verdict);
-const char *ds_verdict_shape(ds_verdict verdict, bool ascii);
 
 /* A shape of the house's own, already in the right characters. */
 void ds_page_shape(ds_page *page, ds_style style, const char *shape);

@@ -11,9 +11,11 @@
  * is not used further.
  */
 #include "core/assess/render.h"
+#include "core/draw/box.h"
 #include "core/draw/plan.h"
 #include "core/draw/rungs_sheet.h"
 #include "core/draw/sheet_svg.h"
+#include "core/job/merge.h"
 #include "core/json/write.h"
 
 #include <stdlib.h>
@@ -47,9 +49,12 @@ int EXPORT(ds_wasm_rungs)(ds_wasm *h, const char *need_at, size_t need_len, cons
                           size_t mark_len, const char *form_at, size_t form_len);
 int EXPORT(ds_wasm_zones)(ds_wasm *h, const char *at, size_t len, const char *place_at, size_t place_len);
 int EXPORT(ds_wasm_draw)(ds_wasm *h, const char *at, size_t len, const char *place_at, size_t place_len);
+int EXPORT(ds_wasm_draw_box)(ds_wasm *h, const char *at, size_t len, const char *point_at, size_t point_len);
 int EXPORT(ds_wasm_read)(ds_wasm *h, const char *at, size_t len);
 int EXPORT(ds_wasm_compare)(ds_wasm *h, const char *need_at, size_t need_len, const char *mark_at,
                             size_t mark_len);
+int EXPORT(ds_wasm_merge)(ds_wasm *h, const char *base_at, size_t base_len, const char *mine_at,
+                          size_t mine_len, const char *theirs_at, size_t theirs_len);
 const char *EXPORT(ds_wasm_result_at)(const ds_wasm *h);
 size_t EXPORT(ds_wasm_result_len)(const ds_wasm *h);
 
@@ -295,6 +300,28 @@ int ds_wasm_draw(ds_wasm *const h, const char *const at, const size_t len, const
     return of_place(h, (ds_str){at, len}, (ds_str){place_at, place_len}, tell_drawing);
 }
 
+int ds_wasm_draw_box(ds_wasm *const h, const char *const at, const size_t len, const char *const point_at,
+                     const size_t point_len)
+{
+    judged j;
+    ds_problem problem = {0};
+    const ds_status judged_as = judge(h, &j, (ds_str){at, len}, &problem);
+    int status = judged_as == DS_OK ? UNREADABLE : end_with(h, judged_as, &problem);
+    for (size_t i = 0; judged_as == DS_OK && i < j.job.points_len; i++) {
+        if (ds_str_eq(j.job.points[i].id, (ds_str){point_at, point_len})) {
+            ds_sheet sheet;
+            const ds_status drawn = ds_box_sheet_of(&sheet, &j.findings, i, &j.arena);
+            if (drawn == DS_OK) {
+                ds_sheet_svg(&h->result, &sheet);
+            }
+            status = end(h, drawn == DS_OK ? FINE : drawn == DS_NO_MEMORY ? NO_MEMORY : UNREADABLE);
+            break;
+        }
+    }
+    ds_arena_free(&j.arena);
+    return status;
+}
+
 int ds_wasm_read(ds_wasm *const h, const char *const at, const size_t len)
 {
     begin(h);
@@ -327,6 +354,36 @@ int ds_wasm_compare(ds_wasm *const h, const char *const need_at, const size_t ne
     ds_compare_json(&h->result, need_text, (ds_str){mark_at, mark_len});
     ds_mark_read((ds_str){mark_at, mark_len}, &reading);
     return end(h, ds_mark_compare(need, reading.mark, NULL) == DS_FITS ? FINE : NOT_ALL);
+}
+
+/* --- merging ------------------------------------------------------------------------------------------------------ */
+
+/* 0 merged, 1 with conflicts; 2 one of the three is no job. */
+int ds_wasm_merge(ds_wasm *const h, const char *const base_at, const size_t base_len,
+                  const char *const mine_at, const size_t mine_len, const char *const theirs_at,
+                  const size_t theirs_len)
+{
+    const ds_str sources[] = {{base_at, base_len}, {mine_at, mine_len}, {theirs_at, theirs_len}};
+    ds_job jobs[3];
+    ds_merge merge = {0};
+    ds_problem problem = {0};
+    ds_arena arena;
+    ds_status status = DS_OK;
+    begin(h);
+    ds_arena_init(&arena, &h->alloc);
+    for (int i = 0; i < 3 && status == DS_OK; i++) {
+        status = ds_job_read(&jobs[i], sources[i], &arena, &problem);
+    }
+    if (status == DS_OK && !ds_merge_trees(&merge, jobs[0].tree, jobs[1].tree, jobs[2].tree, &arena)) {
+        status = DS_NO_MEMORY;
+    }
+    if (status == DS_OK) {
+        ds_merge_json(&h->result, &merge);
+    }
+    const int ended =
+        status == DS_OK ? end(h, merge.conflicts_len ? NOT_ALL : FINE) : end_with(h, status, &problem);
+    ds_arena_free(&arena);
+    return ended;
 }
 
 /* --- the rung picture --------------------------------------------------------------------------------------------- */

@@ -4,8 +4,9 @@
 //
 // In random bathrooms and pool halls with partitions, columns and openings, for random points:
 //
-// - zone and distance are those of the graph of corners (zone/string.mjs, which says how exact it is); a point nearer to
-//   a limit than the error is compared for its distance only;
+// - zone and distance are those of the graph of corners (zone/string.mjs, which says how exact it is); up to half a
+//   millimetre beyond a limit the zone is the stricter one, and a point nearer to that than the error is compared for its
+//   distance only;
 // - the path is a way: it starts at its source, ends at the point, is as long as it says and passes through nothing, so
 //   that the distance cannot be too short; and between two points that see each other, distances differ by no more than
 //   the straight line, so that it cannot be too long where any other is right;
@@ -193,7 +194,7 @@ function checkCounted(scene, answer) {
             const edge = distanceToEdges(scene.edges, p)
             if (edge < side * 1.5) borders++
             if (!isFree(scene, p)) continue
-            const { zone, margin } = expected(scene, p, z)
+            const { zone, margin } = expected(scene, p, z, 0)
             if (margin < side * 1.5 && edge >= side * 1.5) borders++
             counted.set(zone, (counted.get(zone) ?? 0) + side * side)
         }

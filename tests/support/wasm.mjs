@@ -42,6 +42,8 @@ export async function openModule(path, root) {
         check: (job) => ask('ds_wasm_check', job).text,
         zones: (job, place) => ask('ds_wasm_zones', job, place).text,
         draw: (job, place) => ask('ds_wasm_draw', job, place).text,
+        merge: (base, mine, theirs) => ask('ds_wasm_merge', base, mine, theirs).text,
+        drawBox: (job, point) => ask('ds_wasm_draw_box', job, point).text,
         read: (mark) => ask('ds_wasm_read', mark).text,
         compare: (need, mark) => ask('ds_wasm_compare', need, mark).text
     }

@@ -1,22 +1,15 @@
 /* SPDX-License-Identifier: MIT */
-/*
- * Findings as CSV (RFC 4180). A cell that begins with = + - @, a tab or a return could run as a formula in a
- * spreadsheet: it gets an apostrophe in front.
- */
+/* Findings as CSV (RFC 4180), safe against formulas: job/csv.h. */
 #include "core/assess/render.h"
 #include "core/assess/say.h"
+#include "core/job/csv.h"
 
 #include <math.h>
-
-static bool could_be_formula(const ds_str cell)
-{
-    return cell.len && memchr("=+-@\t\r", cell.at[0], 6) != NULL;
-}
 
 static void put_cell(ds_text *const out, const ds_str cell, const bool last)
 {
     ds_text_char(out, '"');
-    if (could_be_formula(cell)) {
+    if (ds_csv_needs_apostrophe(cell)) {
         ds_text_char(out, '\'');
     }
     for (size_t i = 0; i < cell.len; i++) {

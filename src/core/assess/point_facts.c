@@ -124,7 +124,7 @@ static ds_str set_zone(ds_assessor *const a, ds_point *const point, const ds_sit
         return stated;
     }
     if (!zones) {
-        return DS_STR("not-applicable");
+        return wet && wet->broken ? DS_STR("unknown") : DS_STR("not-applicable");
     }
     ds_facts_open(facts, &v->zones);
     return DS_STR("unknown");

@@ -9,6 +9,10 @@
 
 #include "core/assess/assess.h"
 
+/* The whole job in one sentence: "1 of 24 points is barred, 3 fall short, 20 fit."; and the verdict it begins with. */
+void ds_say_headline(ds_text *out, const ds_findings *findings);
+ds_verdict ds_findings_worst(const ds_findings *findings);
+
 /* The fact that decided, in one sentence. */
 void ds_say_deciding(ds_text *out, const ds_findings *findings, const ds_finding *finding);
 
@@ -28,6 +32,16 @@ void ds_say_remark(ds_text *out, const ds_finding *finding, ds_remark_code which
 
 /* What a rule asks for or bars, in a phrase. */
 void ds_say_rule_effect(ds_text *out, const ds_rulebook *book, const ds_rule *rule);
+
+/* Where a rule is from: "701.512.3, BS 7671:2018; rule; published: …". */
+void ds_say_origin(ds_text *out, const ds_rule *rule);
+
+/* The words of the normal state that decided: "lid-closed + drained"; false, and nothing, when none does. */
+bool ds_say_state(ds_text *out, const ds_finding *finding);
+
+/* A question with what it is asked for; and the heading over those to one person. */
+void ds_say_question(ds_text *out, const ds_findings *findings, const ds_question *question);
+const char *ds_whom_heading(ds_whom whom);
 
 /* True when a reason is a caution: guidance or judgement that the goods are not shown to meet. */
 bool ds_reason_cautions(const ds_reason *reason);

@@ -25,6 +25,18 @@ static bool add_map(ds_assessor *const a, ds_place *const place, const ds_pack *
     return status == DS_OK;
 }
 
+/* A bath in a bedroom makes it a room with a bath: that its kind has no zones must not pass for "outside". */
+static void check_kind(ds_assessor *const a, ds_place *const place, ds_wet *const out)
+{
+    for (size_t i = 0; i < place->plan->features_len && !out->broken; i++) {
+        const ds_feature *const f = &place->plan->features[i];
+        if (f->kind != DS_FEATURE_KINDS && ds_feature_is_wet(f->kind)) {
+            ds_assessor_complain(a, f->at, &place->problem, DS_P_PLAN_KIND, f->word, DS_STR(""));
+            out->broken = true;
+        }
+    }
+}
+
 bool ds_wet_of_place(ds_assessor *const a, const ds_findings *const findings, ds_place *const place,
                      const int place_word, ds_wet *const out)
 {
@@ -37,6 +49,9 @@ bool ds_wet_of_place(ds_assessor *const a, const ds_findings *const findings, ds
             packs[out->laws_len] = findings->packs[i];
             out->laws[out->laws_len++] = law;
         }
+    }
+    if (place->plan && place_word >= 0 && !has_zones) {
+        check_kind(a, place, out);
     }
     if (!place->plan || !has_zones || place->plan->broken) {
         return true;

@@ -55,6 +55,14 @@ typedef enum ds_status {
     X(PLAN_NO_LENGTH, "a side has no length", "Leave out the corner that stands twice.")                     \
     X(PLAN_OUTSIDE, "this %a does not stand in the room", "Check its figures against the room's outline.")   \
     X(PLAN_TOO_FINE, "the plan has more than 800 walls", "Draw round things with fewer corners.")            \
+    X(PLAN_UPSIDE_DOWN, "%a lies above %b",                                                                  \
+      "Measure both again, upwards from the finished floor, which is 0.")                                    \
+    X(PLAN_ROOMS_TOUCH, "this room touches or overlaps another, so that no wall stands between them",        \
+      "Leave the wall's thickness between the outlines, or draw both as one room.")                          \
+    X(PLAN_NO_BASIN, "this shower outlet is said to stand over a basin, and the plan shows none under it",   \
+      "Draw the bath or basin, or write \"basin\": false.")                                                  \
+    X(PLAN_KIND, "a %a stands in it, and such a kind of place has no zones",                                 \
+      "Name the kind that it makes of the place: bath-room, pool, fountain or sauna.")                       \
     X(PLAN_NOT_HERE, "no zone of such a place is measured from a %a",                                        \
       "Give it a place of its own, of the right kind.")                                                      \
     X(PLAN_NOTHING_WET, "the plan shows nothing that zones are measured from",                               \
@@ -67,7 +75,48 @@ typedef enum ds_status {
     X(UNREADABLE_NEED, "\"%a\" cannot be read as a need: %b", "Write a code such as IP44, IPX5 or IPXXB.")   \
     X(NO_SUCH_PACK, "there is no rule pack \"%a\"%b", "Name a pack that exists: dripstone rules.")           \
     X(RULE_SHAPE, "rule \"%a\": %b", "See the format of rule packs in the documentation.")                   \
-    X(TOO_MANY_WORDS, "there are more than %a words", "Fewer words, or raise the limit in the program.")
+    X(TOO_MANY_WORDS, "there are more than %a words", "Fewer words, or raise the limit in the program.")     \
+    X(CSV_UTF16, "this table is UTF-16 text", "Save the sheet again as CSV in UTF-8.")                       \
+    X(CSV_NOT_UTF8, "this cell is not UTF-8 text; Latin-1 or Windows-1252 is usual",                         \
+      "Save the sheet again as CSV in UTF-8.")                                                               \
+    X(CSV_ZERO, "a zero byte stands in this cell",                                                           \
+      "Save the sheet again as CSV; this is no plain text.")                                                 \
+    X(CSV_UNCLOSED, "the quote that opens this cell is never closed",                                        \
+      "Close it, or save the sheet again as CSV.")                                                           \
+    X(CSV_QUOTE, "a quote stands where none may", "Double it, and put the whole cell into quotes.")          \
+    X(CSV_CELL_LONG, "this cell is longer than %a bytes",                                                    \
+      "Shorten it, or close the quote before it.")                                                           \
+    X(CSV_COLUMNS, "there are more than %a columns", "Leave out what the job has no use for.")               \
+    X(CSV_RAGGED, "this row has %a cells and the headings are %b",                                           \
+      "Put a cell that holds the separator into quotes.")                                                    \
+    X(CSV_EMPTY, "the table has no rows",                                                                    \
+      "The first row holds the headings, each further one a point.")                                         \
+    X(NOT_A_MAP, "this is no mapping of format 1", "The first key must be \"dripstone_map\": 1.")            \
+    X(MAP_KEY, "\"%a\" is no key that a column can fill%b",                                                  \
+      "Name one of those that the documentation of import lists.")                                           \
+    X(MAP_HEADING, "the table has no column \"%a\"%b",                                                       \
+      "Correct the heading in the mapping, or leave it out.")                                                \
+    X(COLUMN_TWICE, "column %b fills \"%a\" as well",                                                        \
+      "Let the mapping leave out one of the two (null).")                                                    \
+    X(NO_COLUMN, "no column fills \"%a\"", "Give it that heading, or name it in a mapping.")                 \
+    X(ROW_ID_TWICE, "the id \"%a\" stands in row %b too", "Give each row its own id.")                       \
+    X(CELL_FORM, "\"%a\" is not %b", "Correct the cell.")                                                    \
+    X(ROW_LACKS, "a new point needs \"%a\"",                                                                 \
+      "Fill the cell, or correct the id if the point is not new.")                                           \
+    X(NEW_PLACE, "the job has no place \"%a\"%b",                                                            \
+      "Name one of its places by id or name, or let new places be added.")                                   \
+    X(PLACE_NAMES_TWO, "two places are called \"%a\"", "Write the id of the place.")                         \
+    X(PLACES_MOST, "there are more than %a new places",                                                      \
+      "Is this the column of places? Add them in several imports.")                                          \
+    X(PLACE_DIFFERS, "row %b says something else about this place: \"%a\"",                                  \
+      "Write the same in each row of a place, or once.")                                                     \
+    X(NO_PLACE_MEANT, "the row does not say which place \"%a\" is about",                                    \
+      "Fill the cell of the place.")                                                                         \
+    X(SEVERAL_MARKS, "the point has several marks, and a cell says one",                                     \
+      "Change them in the job itself; leave the cell empty.")                                                \
+    X(SEEN_FIGURES, "the job has figures with what was seen here",                                           \
+      "Change it in the job itself; leave the cell empty.")                                                  \
+    X(POSITION_HALF, "a position needs x, y and z", "Fill all three cells, or none.")
 
 typedef enum ds_problem_code {
 #define X(code, say, mend) DS_P_##code,

@@ -82,3 +82,10 @@ void ds_rungs_say(ds_text *const out, const ds_rungs *const rungs)
         say_ladder(out, rungs, (ds_ladder_kind)kind);
     }
 }
+
+const char *ds_verdict_shape(const ds_verdict verdict, const bool ascii)
+{
+    static const char *const SHAPES[][2] = {
+        [DS_FITS] = {"■", "+"}, [DS_UNKNOWN] = {"?", "?"}, [DS_SHORT] = {"▲", "!"}, [DS_BARRED] = {"╳", "x"}};
+    return SHAPES[verdict][ascii];
+}

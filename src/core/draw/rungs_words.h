@@ -34,4 +34,7 @@ const ds_rung *ds_ladder_rungs(const ds_rungs *rungs, ds_ladder_kind kind, int *
  */
 void ds_rungs_say(ds_text *out, const ds_rungs *rungs);
 
+/* The shape that stands beside a verdict's word wherever one is shown: "▲", in plain ASCII "!". */
+const char *ds_verdict_shape(ds_verdict verdict, bool ascii);
+
 #endif

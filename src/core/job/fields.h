@@ -46,4 +46,9 @@ void ds_fields_read(ds_reader *reader, const ds_json *object, const ds_field *fi
 /* Reports a problem at a value for the current owner. */
 void ds_reader_complain(ds_reader *reader, const ds_json *value, ds_problem_code code, ds_str a, ds_str b);
 
+/* The tables of a point, a place and a mark (job.c). */
+const ds_field *ds_point_fields(void);
+const ds_field *ds_place_fields(void);
+const ds_field *ds_marked_fields(void);
+
 #endif

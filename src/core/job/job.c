@@ -165,6 +165,21 @@ static const ds_field HEAD[] = {
     {0},
 };
 
+const ds_field *ds_point_fields(void)
+{
+    return POINT;
+}
+
+const ds_field *ds_place_fields(void)
+{
+    return PLACE;
+}
+
+const ds_field *ds_marked_fields(void)
+{
+    return MARKED;
+}
+
 /* --- reading ------------------------------------------------------------------------------------------------------ */
 
 static const ds_asked NO_ASKED = {.impact_j = NAN};

@@ -2,7 +2,8 @@
 /*
  * Plans: one table of keys a kind of feature, so that a key which says nothing of a thing is reported as unknown.
  *
- * Ranges are those beyond which a figure is surely a slip: a room 1,000 m long is a millimetre value.
+ * Ranges are those beyond which a figure is surely a slip: a room 1,000 m long is a millimetre value, a bath of 170 m one
+ * in centimetres.
  */
 #include "core/job/plan_reader.h"
 #include "core/job/table.h"
@@ -57,29 +58,32 @@ static const ds_field SLOPE[] = {COMMON, TREE(ds_feature, "through_m", outline.a
 static const struct {
     const char *word;
     const ds_field *table;
+    double most_m, highest_m; /* longest side; highest rim, bottom or top: what is more is not in metres */
 } KINDS[DS_FEATURE_KINDS] = {
-    [DS_BATH] = {"bath", VESSEL},
-    [DS_SHOWER_BASIN] = {"shower-basin", VESSEL},
-    [DS_SHOWER_OUTLET] = {"shower-outlet", OUTLET},
-    [DS_PARTITION] = {"partition", PARTITION},
-    [DS_SOLID_WALL] = {"wall", SOLID},
-    [DS_COLUMN] = {"column", PLAIN},
-    [DS_OPENING] = {"opening", PASSAGE},
-    [DS_DOOR] = {"door", PASSAGE},
-    [DS_POOL] = {"pool", VESSEL},
-    [DS_FOUNTAIN] = {"fountain", FOUNTAIN},
-    [DS_BOARD] = {"board", STANDING},
-    [DS_CHUTE] = {"chute", STANDING},
-    [DS_STARTING_BLOCK] = {"starting-block", STANDING},
-    [DS_PLATFORM] = {"platform", STANDING},
-    [DS_SAUNA_HEATER] = {"sauna-heater", STANDING},
-    [DS_WASHBASIN] = {"washbasin", PLAIN},
-    [DS_WINDOW] = {"window", WINDOW},
-    [DS_NICHE] = {"niche", NICHE},
-    [DS_UNDER_BATH] = {"under-bath", UNDER},
-    [DS_RAISED_FLOOR] = {"raised-floor", SOLID},
-    [DS_SLOPE] = {"slope", SLOPE},
+    [DS_BATH] = {"bath", VESSEL, 10, 3},
+    [DS_SHOWER_BASIN] = {"shower-basin", VESSEL, 10, 3},
+    [DS_SHOWER_OUTLET] = {"shower-outlet", OUTLET, 0, 0},
+    [DS_PARTITION] = {"partition", PARTITION, 100, 0},
+    [DS_SOLID_WALL] = {"wall", SOLID, 300, 0},
+    [DS_COLUMN] = {"column", PLAIN, 20, 0},
+    [DS_OPENING] = {"opening", PASSAGE, 30, 0},
+    [DS_DOOR] = {"door", PASSAGE, 30, 0},
+    [DS_POOL] = {"pool", VESSEL, 300, 20},
+    [DS_FOUNTAIN] = {"fountain", FOUNTAIN, 300, 20},
+    [DS_BOARD] = {"board", STANDING, 10, 20},
+    [DS_CHUTE] = {"chute", STANDING, 300, 50},
+    [DS_STARTING_BLOCK] = {"starting-block", STANDING, 10, 5},
+    [DS_PLATFORM] = {"platform", STANDING, 50, 20},
+    [DS_SAUNA_HEATER] = {"sauna-heater", STANDING, 10, 5},
+    [DS_WASHBASIN] = {"washbasin", PLAIN, 10, 0},
+    [DS_WINDOW] = {"window", WINDOW, 100, 0},
+    [DS_NICHE] = {"niche", NICHE, 30, 20},
+    [DS_UNDER_BATH] = {"under-bath", UNDER, 0, 0},
+    [DS_RAISED_FLOOR] = {"raised-floor", SOLID, 300, 0},
+    [DS_SLOPE] = {"slope", SLOPE, 0, 0},
 };
+
+#define LONGEST_ROOM_M 300.0
 
 const char *ds_feature_word(const ds_feature_kind kind)
 {
@@ -95,92 +99,18 @@ ds_feature_kind ds_feature_of(const ds_str word)
     return (ds_feature_kind)kind;
 }
 
-/* --- outlines ----------------------------------------------------------------------------------------------------- */
-
-static bool read_place(ds_reader *const reader, const ds_json *const value, const char *const form,
-                       double *const out, const uint32_t count)
+bool ds_feature_is_wet(const ds_feature_kind kind)
 {
-    uint32_t i = 0;
-    const ds_json *item =
-        value && value->kind == DS_JSON_ARRAY && value->count == count ? value->first : NULL;
-    for (; item; item = item->next) {
-        if (!ds_json_number(item, &out[i++])) {
-            break;
-        }
-        if (fabs(out[i - 1]) > 1000) {
-            ds_reader_complain(reader, item, DS_P_OUT_OF_RANGE, ds_json_text(item), DS_STR("-1000 to 1000"));
-            return false;
-        }
-        if (i == count) {
-            return true;
-        }
-    }
-    ds_reader_complain(reader, value, DS_P_WRONG_TYPE, DS_STR("a corner"), ds_str_of(form));
-    return false;
+    return kind == DS_BATH || kind == DS_SHOWER_BASIN || kind == DS_SHOWER_OUTLET ||
+           kind == DS_SAUNA_HEATER || (kind >= DS_POOL && kind <= DS_PLATFORM);
 }
 
-/* [x, y], or {"to_m": [x, y], "through_m": [x, y]}. */
-static bool read_corner(ds_reader *const reader, const ds_json *const value, ds_plan_corner *const out)
-{
-    *out = (ds_plan_corner){.through_x = NAN, .through_y = NAN};
-    double to[2] = {0};
-    double through[2] = {NAN, NAN};
-    const bool is_arc = value->kind == DS_JSON_OBJECT;
-    const ds_json *const end = is_arc ? ds_json_get(value, DS_STR("to_m")) : value;
-    if (!read_place(reader, end ? end : value, "two numbers [x, y], or an arc with to_m and through_m", to,
-                    2)) {
-        return false;
-    }
-    const ds_json *const middle = is_arc ? ds_json_get(value, DS_STR("through_m")) : NULL;
-    if (is_arc &&
-        !read_place(reader, middle ? middle : value, "through_m with two numbers [x, y]", through, 2)) {
-        return false;
-    }
-    *out = (ds_plan_corner){to[0], to[1], through[0], through[1]};
-    return true;
-}
-
-static void read_corners(ds_reader *const reader, ds_plan_outline *const out)
-{
-    const ds_json *const list = out->at;
-    if (list->kind != DS_JSON_ARRAY || list->count > DS_PLAN_CORNERS) {
-        ds_reader_complain(reader, list, DS_P_WRONG_TYPE, DS_STR("outline_m"),
-                           DS_STR("a list of at most 500 corners"));
-        return;
-    }
-    ds_plan_corner *const corners = ds_arena_take_many(reader->arena, list->count, sizeof *corners);
-    if (!corners) {
-        reader->failed = true;
-        return;
-    }
-    for (const ds_json *item = list->first; item; item = item->next) {
-        if (!read_corner(reader, item, &corners[out->len])) {
-            return;
-        }
-        out->len++;
-    }
-    out->corners = corners;
-}
+/* --- features ----------------------------------------------------------------------------------------------------- */
 
 static ds_plan_outline no_outline(void)
 {
     return (ds_plan_outline){.centre_m = {NAN, NAN}, .radius_m = NAN};
 }
-
-/* Corners or a circle, one of them. */
-static void finish_outline(ds_reader *const reader, const ds_json *const owner, ds_plan_outline *const out)
-{
-    const bool round = !isnan(out->radius_m) && !isnan(out->centre_m[0]);
-    if ((out->at != NULL) == round) {
-        ds_reader_complain(reader, owner, DS_P_MISSING_KEY, DS_STR("outline_m"), DS_STR(""));
-    } else if (out->at) {
-        read_corners(reader, out);
-    } else {
-        out->at = owner;
-    }
-}
-
-/* --- features ----------------------------------------------------------------------------------------------------- */
 
 static ds_feature empty_feature(const ds_json *const value)
 {
@@ -207,7 +137,7 @@ static void read_slope(ds_reader *const reader, ds_feature *const f)
     uint32_t i = 0;
     const bool good = list && list->kind == DS_JSON_ARRAY && list->count == 3;
     for (const ds_json *item = good ? list->first : NULL; item; item = item->next) {
-        if (!read_place(reader, item, "three numbers [x, y, z]", f->slope_m[i++], 3)) {
+        if (!ds_plan_place_read(reader, item, "three numbers [x, y, z]", f->slope_m[i++], 3)) {
             return;
         }
     }
@@ -226,6 +156,23 @@ static ds_str suggest_kind(ds_reader *const reader, const ds_str word)
     return ds_suggest(reader->arena, word, words, DS_FEATURE_KINDS);
 }
 
+/* DS_FEATURE_KINDS with a problem when it is none. */
+static ds_feature_kind read_kind(ds_reader *const reader, const ds_json *const value)
+{
+    const ds_json *const at = ds_json_get(value, DS_STR("kind"));
+    if (!at || at->kind != DS_JSON_STRING) {
+        ds_reader_complain(reader, at ? at : value, at ? DS_P_WRONG_TYPE : DS_P_MISSING_KEY, DS_STR("kind"),
+                           DS_STR("a text in quotes"));
+        return DS_FEATURE_KINDS;
+    }
+    const ds_str word = ds_json_text(at);
+    const ds_feature_kind kind = ds_feature_of(word);
+    if (kind == DS_FEATURE_KINDS) {
+        ds_reader_complain(reader, at, DS_P_UNKNOWN_WORD, word, suggest_kind(reader, word));
+    }
+    return kind;
+}
+
 static bool has_outline(const ds_field *table)
 {
     for (; table->key; table++) {
@@ -236,21 +183,61 @@ static bool has_outline(const ds_field *table)
     return false;
 }
 
+/* What cannot hold water, or lets nothing in, since its lower end lies above its upper one. */
+static void check_heights(ds_reader *const reader, const ds_feature *const f)
+{
+    const bool sunk = (f->kind == DS_POOL || f->kind == DS_FOUNTAIN) && isnan(f->rim_m);
+    const struct {
+        const char *low_key, *high_key;
+        double low, high;
+    } pairs[] = {{"bottom_m", "rim_m", f->bottom_m, f->rim_m},
+                 {"bottom_m", "the floor, where its rim is", f->bottom_m, sunk ? 0 : NAN},
+                 {"bottom_m", "top_m", f->bottom_m, f->top_m},
+                 {"sill_m", "head_m", f->sill_m, f->head_m},
+                 {"gap_m", "height_m", f->gap_m, f->height_m}};
+    for (size_t i = 0; i < sizeof pairs / sizeof *pairs; i++) {
+        if (pairs[i].low > pairs[i].high) {
+            ds_reader_complain(reader, ds_json_get(f->at, ds_str_of(pairs[i].low_key)), DS_P_PLAN_UPSIDE_DOWN,
+                               ds_str_of(pairs[i].low_key), ds_str_of(pairs[i].high_key));
+        }
+    }
+    const double highest = KINDS[f->kind].highest_m > 0 ? KINDS[f->kind].highest_m : INFINITY;
+    ds_plan_length_check(reader, f->at, fmax(fmax(f->rim_m, f->bottom_m), f->top_m), highest);
+}
+
 static void read_feature(ds_reader *const reader, const ds_json *const value, ds_feature *const out)
 {
     *out = empty_feature(value);
-    const ds_json *const kind = ds_json_get(value, DS_STR("kind"));
-    const ds_str word = kind && kind->kind == DS_JSON_STRING ? ds_json_text(kind) : DS_STR("");
-    out->kind = ds_feature_of(word);
+    out->kind = read_kind(reader, value);
     if (out->kind == DS_FEATURE_KINDS) {
-        ds_reader_complain(reader, kind ? kind : value, DS_P_UNKNOWN_WORD, word, suggest_kind(reader, word));
         return;
     }
+    const double most_m = KINDS[out->kind].most_m;
     ds_fields_read(reader, value, KINDS[out->kind].table, out);
     if (out->kind == DS_SLOPE) {
         read_slope(reader, out);
     } else if (has_outline(KINDS[out->kind].table)) {
-        finish_outline(reader, value, &out->outline);
+        ds_plan_outline_read(reader, value, most_m, &out->outline);
+    } else if (!isnan(out->from_m[0])) {
+        const double dx = out->to_m[0] - out->from_m[0];
+        const double dy = out->to_m[1] - out->from_m[1];
+        ds_plan_length_check(reader, value, sqrt(dx * dx + dy * dy), most_m);
+    }
+    check_heights(reader, out);
+}
+
+/* Where features are named, one name must be one thing. */
+static void check_ids(ds_reader *const reader, const ds_plan *const plan)
+{
+    for (size_t i = 0; i < plan->features_len; i++) {
+        const ds_feature *const f = &plan->features[i];
+        size_t same = 0;
+        while (same < i && !(f->id.at && ds_str_eq(plan->features[same].id, f->id))) {
+            same++;
+        }
+        if (same < i) {
+            ds_reader_complain(reader, f->at, DS_P_DUPLICATE_ID, f->id, DS_STR(""));
+        }
     }
 }
 
@@ -280,6 +267,7 @@ static void read_features(ds_reader *const reader, const ds_json *const list, ds
     }
     plan->features = features;
     plan->features_len = len;
+    check_ids(reader, plan);
 }
 
 /* --- the plan ----------------------------------------------------------------------------------------------------- */
@@ -320,7 +308,7 @@ static void read_rooms(ds_reader *const reader, const top *const t, ds_plan *con
     }
     if (!list) {
         rooms[0] = t->outline;
-        finish_outline(reader, plan->at, &rooms[0]);
+        ds_plan_outline_read(reader, plan->at, LONGEST_ROOM_M, &rooms[0]);
         plan->rooms_len = 1;
     }
     for (const ds_json *item = list ? list->first : NULL; item; item = item->next) {
@@ -328,7 +316,7 @@ static void read_rooms(ds_reader *const reader, const top *const t, ds_plan *con
         *room = no_outline();
         if (item->kind == DS_JSON_OBJECT) {
             ds_fields_read(reader, item, ROOM, room);
-            finish_outline(reader, item, room);
+            ds_plan_outline_read(reader, item, LONGEST_ROOM_M, room);
         } else {
             ds_reader_complain(reader, item, DS_P_WRONG_TYPE, DS_STR("rooms"), DS_STR("a list of objects"));
         }

@@ -39,6 +39,9 @@ typedef enum ds_feature_kind {
 const char *ds_feature_word(ds_feature_kind kind);
 ds_feature_kind ds_feature_of(ds_str word);
 
+/* Zones are measured from such a thing. */
+bool ds_feature_is_wet(ds_feature_kind kind);
+
 /* A corner of an outline; the edge that ends here is an arc through (through_x, through_y) unless that is NAN. */
 typedef struct ds_plan_corner {
     double x, y, through_x, through_y;

@@ -29,7 +29,7 @@ static bool put_shore(maker *const m, const ds_shore shore)
 
 /* --- what of an outline stands free ------------------------------------------------------------------------------- */
 
-/* At most two a wall, and the ends. */
+/* At most two a wall, and the ends; ds_field_make takes no space of more walls. */
 enum { CUTS = 2 * DS_SPACE_WALLS + 2 };
 
 /* Shares at which an edge meets walls, in order, 0 and 1 at the ends. */
@@ -222,6 +222,39 @@ ds_way ds_field_way(const ds_field *const field, const ds_vec p, const double bo
     return best_way(field, p, NULL, bound);
 }
 
+static bool within_a_source(const ds_field *const f, const ds_vec p)
+{
+    for (size_t i = 0; i < f->sources_len; i++) {
+        const ds_outline *const outline = &f->sources[i].outline;
+        if (outline->at && ds_outline_encloses(outline->at, outline->len, p)) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* Any last straight piece will do, not only the best: no order is kept. */
+static bool within_a_choice(const ds_field *const f, const ds_vec p, const double bound)
+{
+    for (size_t i = 0; i < f->shores_len; i++) {
+        const ds_vec from = shore_nearest(&f->shores[i].curve, p);
+        const double left = bound - f->shores[i].value;
+        const ds_vec d = ds_vec_minus(p, from);
+        if (ds_vec_dot(d, d) < left * left && ds_space_sees(f->space, from, p)) {
+            return true;
+        }
+    }
+    for (size_t i = 0; i < f->space->bends_len; i++) {
+        const double left = bound - f->bends[i].value;
+        const ds_corner *const corner = &f->space->corners[f->space->bends[i]];
+        const ds_vec d = ds_vec_minus(p, corner->at);
+        if (left > 0 && ds_vec_dot(d, d) < left * left && ds_space_corner_sees(f->space, corner, p)) {
+            return true;
+        }
+    }
+    return false;
+}
+
 bool ds_field_reaches(const ds_field *const field, const ds_vec p)
 {
     if (field->everywhere) {
@@ -230,13 +263,19 @@ bool ds_field_reaches(const ds_field *const field, const ds_vec p)
     if (p.x < field->low.x || p.x > field->high.x || p.y < field->low.y || p.y > field->high.y) {
         return false;
     }
-    return best_way(field, p, NULL, 2 * DS_TOUCH_M).source != UINT32_MAX;
+    return within_a_source(field, p) || within_a_choice(field, p, 2 * DS_TOUCH_M);
 }
 
 bool ds_field_in_freed(const ds_field *const field, const ds_vec p)
 {
-    const ds_way way = way_inside(field, p, INFINITY);
-    return way.source != UINT32_MAX && field->sources[way.source].freed;
+    for (size_t i = 0; i < field->sources_len; i++) {
+        const ds_outline *const outline = &field->sources[i].outline;
+        if (field->sources[i].freed && ds_outline_encloses(outline->at, outline->len, p) &&
+            ds_outline_distance(outline->at, outline->len, p) > DS_TOUCH_M) {
+            return true;
+        }
+    }
+    return false;
 }
 
 size_t ds_field_string(const ds_field *const field, const ds_way *const way, const ds_vec p,
@@ -323,6 +362,9 @@ ds_status ds_field_make(ds_field *const out, const ds_space *const space, const 
                       .sources_len = sources_len,
                       .low = {INFINITY, INFINITY},
                       .high = {-INFINITY, -INFINITY}};
+    if (space->walls_len > DS_SPACE_WALLS) {
+        return DS_BAD_INPUT;
+    }
     maker m = {.field = out, .arena = arena};
     for (size_t i = 0; i < sources_len; i++) {
         if (!put_source(&m, (uint32_t)i)) {

@@ -60,7 +60,7 @@ typedef struct ds_way {
     uint32_t after;  /* the bend at `from`; UINT32_MAX: from is on the source */
 } ds_way;
 
-/* Sources are borrowed; the rest lies in the arena. */
+/* Sources are borrowed; the rest lies in the arena. DS_BAD_INPUT: the space has more than DS_SPACE_WALLS walls. */
 ds_status ds_field_make(ds_field *out, const ds_space *space, const ds_zone_source *sources,
                         size_t sources_len, ds_arena *arena);
 
@@ -70,7 +70,7 @@ ds_way ds_field_way(const ds_field *field, ds_vec p, double bound);
 /* p, a free place, is within reach: its value is not above 0, or touches it. Quick when p is far away. */
 bool ds_field_reaches(const ds_field *field, ds_vec p);
 
-/* p lies in a freed source. */
+/* p lies in a freed source, not on its edge. */
 bool ds_field_in_freed(const ds_field *field, ds_vec p);
 
 /* The string of a way, from the source to p, at most room places to out; returns how many there are. */

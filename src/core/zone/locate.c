@@ -10,47 +10,80 @@
 
 /* --- which zones are possible ------------------------------------------------------------------------------------- */
 
-/* Every height of the thing, tolerance and all, lies in bands where the zone surely holds it. */
+/* The value of the nearest way; within an outline less its depth there, which is what must be moved to leave it. */
+static double margin(const ds_nearest *const n)
+{
+    if (n->way.source == UINT32_MAX) {
+        return INFINITY;
+    }
+    const ds_outline *const outline = &n->field->sources[n->way.source].outline;
+    const bool inside = outline->at && n->way.length_m <= 0;
+    return inside ? n->way.value - ds_outline_distance(outline->at, outline->len, n->at) : n->way.value;
+}
+
+/* Some part of it stays within reach, or within the outline, wherever it is moved at these heights. */
+static bool surely_within(const ds_asker *const a, const size_t zone, const double z0, const double z1)
+{
+    const double inset = z1 - z0 > 4 * DS_TOUCH_M ? 2 * DS_TOUCH_M : 0;
+    const ds_nearest n = ds_nearest_way(a, zone, z0 + inset, z1 - inset);
+    return margin(&n) <= -a->tolerance_m + DS_TOUCH_M;
+}
+
+/*
+ * Wherever the tolerance moves it up or down, some part of it stands at heights where the zone surely holds it: no gap
+ * between those is wider than it is high. Nothing stands below the floor.
+ */
 static bool surely(const ds_asker *const a, const size_t zone)
 {
-    const double t = a->tolerance_m;
-    double reached = a->z0 - t;
+    const double low = fmax(a->z0 - a->tolerance_m, fmin(a->z0, 0));
+    const double high = a->z1 + a->tolerance_m;
+    const double gap = a->z1 - a->z0 + DS_TOUCH_M;
+    double reached = low;
     for (size_t i = 0; i < a->map->bands_len; i++) {
         const ds_zone_band *const band = &a->map->bands[i];
-        if (!band->fields[zone] || band->to_m < a->z0 - t - DS_TOUCH_M ||
-            band->from_m > a->z1 + t + DS_TOUCH_M) {
+        const double z0 = fmax(band->from_m, low);
+        const double z1 = fmin(band->to_m, high);
+        if (!band->fields[zone] || z1 < z0 - DS_TOUCH_M || !surely_within(a, zone, z0, z1)) {
             continue;
         }
-        const double z0 = fmax(band->from_m, a->z0 - t);
-        const double z1 = fmin(band->to_m, a->z1 + t);
-        const double inset = z1 - z0 > 4 * DS_TOUCH_M ? 2 * DS_TOUCH_M : 0;
-        if (ds_nearest_way(a, zone, z0 + inset, z1 - inset).way.value > -t + DS_TOUCH_M ||
-            band->from_m > reached + DS_TOUCH_M) {
+        if (z0 - reached > gap) {
             return false;
         }
         reached = band->to_m;
     }
-    return reached >= a->z1 + t - DS_TOUCH_M;
+    return high - reached <= gap;
 }
 
-/* The zone, when some part of the thing may be within its reach; where a tool frees the space, that is outside. */
-static bool maybe(const ds_asker *const a, const size_t zone, size_t *const as)
+/* At some height that it may have, the stricter zone does not surely hold it. */
+static bool not_stricter(const ds_asker *const a, const size_t zone, const double off)
 {
-    const ds_nearest n = ds_nearest_way(a, zone, a->z0 - a->tolerance_m, a->z1 + a->tolerance_m);
-    if (n.way.source == UINT32_MAX || n.way.value > a->tolerance_m + 2 * DS_TOUCH_M) {
-        return false;
+    for (size_t i = 0; i < a->map->bands_len && zone > 0; i++) {
+        const ds_zone_band *const band = &a->map->bands[i];
+        const double z0 = fmax(band->from_m, a->z0 - off);
+        const double z1 = fmin(band->to_m, a->z1 + off);
+        if (band->fields[zone] && z0 <= z1 + DS_TOUCH_M &&
+            !(band->fields[zone - 1] && surely_within(a, zone - 1, z0, z1))) {
+            return true;
+        }
     }
-    *as = n.field->sources[n.way.source].freed ? a->map->zones_len : zone;
-    return true;
+    return zone == 0;
+}
+
+/* Some part of the thing may be within the zone's reach, or on its limit. */
+static bool maybe(const ds_asker *const a, const size_t zone)
+{
+    const double off = fmax(a->tolerance_m + 2 * DS_TOUCH_M, ON_LIMIT_M);
+    const ds_nearest n = ds_nearest_way(a, zone, a->z0 - off, a->z1 + off);
+    return n.way.source != UINT32_MAX && n.way.value <= off &&
+           (a->tolerance_m <= 0 || not_stricter(a, zone, off));
 }
 
 static uint8_t possible(const ds_asker *const a)
 {
     uint8_t bits = 0;
     for (size_t zone = 0; zone < a->map->zones_len; zone++) {
-        size_t as = zone;
-        if (maybe(a, zone, &as)) {
-            bits |= (uint8_t)(1U << as);
+        if (maybe(a, zone)) {
+            bits |= (uint8_t)(1U << zone);
             if (a->tolerance_m <= 0 || surely(a, zone)) {
                 return bits;
             }
@@ -115,7 +148,7 @@ static void tell_way(const ds_asker *const a, ds_zone_answer *const out, const s
     out->above = false;
     if (n.way.source == UINT32_MAX) {
         n = ds_nearest_way(a, asked, -INFINITY, INFINITY);
-        out->above = n.way.source != UINT32_MAX && n.way.value <= 0;
+        out->above = zone == a->map->zones_len && n.way.source != UINT32_MAX && n.way.value <= 0;
     }
     out->distance_m = INFINITY;
     out->limit_m = NAN;
@@ -189,7 +222,7 @@ static double straight_to(const ds_asker *const a, const ds_zone_shape *const sh
                 const ds_curve *const curve = &region->rings[r].at[k];
                 const ds_vec tries[] = {ds_asker_clamped(a, curve->a),
                                         ds_asker_clamped(a, curve->b),
-                                        ds_asker_meeting(a, curve),
+                                        ds_asker_clamped(a, curve->radius > 0 ? curve->centre : curve->a),
                                         a->low,
                                         a->high,
                                         {a->low.x, a->high.y},
@@ -240,7 +273,8 @@ static void tell_measure(const ds_asker *const a, ds_zone_answer *const out)
 {
     double within = INFINITY;
     for (size_t zone = 0; zone < a->map->zones_len; zone++) {
-        const double value = ds_nearest_way(a, zone, a->z0, a->z1).way.value;
+        const ds_nearest n = ds_nearest_way(a, zone, a->z0, a->z1);
+        const double value = margin(&n);
         if (out->could_be >> zone & 1 && fabs(value) <= a->tolerance_m && fabs(value) < within) {
             within = fabs(value);
             out->measure = DS_ZONE_MEASURE_DISTANCE;

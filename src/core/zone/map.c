@@ -163,14 +163,13 @@ static size_t collect(const ds_map_maker *const m, const ds_zone_band *const ban
             continue;
         }
         size_t k = 0;
-        while (k < len && out[k].feature != o->source.feature) {
+        while (k < len && (out[k].feature != o->source.feature || out[k].freed != o->source.freed)) {
             k++;
         }
         if (k == len) {
             out[len++] = o->source;
         } else {
             out[k].reach_m = fmax(out[k].reach_m, o->source.reach_m);
-            out[k].freed = out[k].freed && o->source.freed;
         }
     }
     return len;
@@ -185,7 +184,8 @@ static bool same_sources(const ds_field *const field, const ds_zone_source *cons
         bool found = false;
         for (size_t k = 0; k < len && !found; k++) {
             found = field->sources[k].feature == sources[i].feature &&
-                    field->sources[k].reach_m == sources[i].reach_m;
+                    field->sources[k].reach_m == sources[i].reach_m &&
+                    field->sources[k].freed == sources[i].freed;
         }
         if (!found) {
             return false;
@@ -228,8 +228,11 @@ static const ds_field *field_for(ds_map_maker *const m, const ds_zone_band *cons
             sources[i].at = in_space(band->space, sources[i].at);
         }
     }
-    if (ds_field_make(field, band->space, sources, len, m->arena) != DS_OK) {
-        m->status = DS_NO_MEMORY;
+    const ds_status status = ds_field_make(field, band->space, sources, len, m->arena);
+    if (status == DS_BAD_INPUT) {
+        ds_map_fail(m, DS_P_PLAN_TOO_FINE, m->scene->plan->at, DS_STR(""));
+    } else if (status != DS_OK) {
+        m->status = status;
     }
     return field;
 }

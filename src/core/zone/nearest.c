@@ -17,7 +17,7 @@ static bool is_point(const ds_asker *const a)
 
 static void try_at(ds_nearest *const best, const ds_field *const field, const ds_vec p)
 {
-    if (!ds_space_holds(field->space, p)) {
+    if (!ds_space_holds(field->space, p) || ds_field_in_freed(field, p)) {
         return;
     }
     const ds_way way = ds_field_way(field, p, best->way.value);
@@ -28,14 +28,19 @@ static void try_at(ds_nearest *const best, const ds_field *const field, const ds
     }
 }
 
-/* Where a box and a curve come nearest: each in turn moves to the other (both convex, or short of a quarter turn). */
-ds_vec ds_asker_meeting(const ds_asker *const a, const ds_curve *const curve)
+/* Where the footprint's sides cross a curve: what of it reaches over a shore, or stands free beside a wall, begins there. */
+static void try_crossings(const ds_asker *const a, ds_nearest *const best, const ds_field *const field,
+                          const ds_curve *const curve)
 {
-    ds_vec p = ds_asker_middle(a);
-    for (int i = 0; i < 32; i++) {
-        p = ds_asker_clamped(a, ds_curve_point(curve, ds_curve_nearest(curve, p)));
+    const ds_vec corners[] = {a->low, {a->high.x, a->low.y}, a->high, {a->low.x, a->high.y}};
+    for (size_t i = 0; i < 4; i++) {
+        const ds_curve side = ds_segment(corners[i], corners[(i + 1) % 4]);
+        double at[2];
+        const size_t len = ds_curve_meet(&side, curve, at);
+        for (size_t k = 0; k < len; k++) {
+            try_at(best, field, ds_curve_point(&side, at[k]));
+        }
     }
-    return p;
 }
 
 static void try_footprint(const ds_asker *const a, ds_nearest *const best, const ds_field *const field)
@@ -52,7 +57,14 @@ static void try_footprint(const ds_asker *const a, ds_nearest *const best, const
         const ds_curve *const curve = &field->shores[i].curve;
         try_at(best, field, ds_asker_clamped(a, curve->a));
         try_at(best, field, ds_asker_clamped(a, curve->b));
-        try_at(best, field, ds_asker_meeting(a, curve));
+        if (curve->radius > 0) {
+            try_at(best, field, ds_asker_clamped(a, curve->centre));
+        }
+        try_crossings(a, best, field, curve);
+    }
+    for (size_t i = 0; i < field->space->walls_len; i++) {
+        const ds_curve wall = ds_segment(field->space->walls[i].a, field->space->walls[i].b);
+        try_crossings(a, best, field, &wall);
     }
     for (size_t i = 0; i < field->space->bends_len; i++) {
         if (field->bends[i].value < best->way.value) {

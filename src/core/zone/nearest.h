@@ -35,9 +35,6 @@ static inline ds_vec ds_asker_middle(const ds_asker *const a)
 /* The place of the footprint that is nearest to p. */
 ds_vec ds_asker_clamped(const ds_asker *a, ds_vec p);
 
-/* Where footprint and curve come nearest, on the footprint: each in turn moves to the other. */
-ds_vec ds_asker_meeting(const ds_asker *a, const ds_curve *curve);
-
 /*
  * The way to a zone (and all stricter ones), in the bands between two heights; over the top of partitions too, where the
  * rule has it so and the heights are finite.

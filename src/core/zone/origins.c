@@ -9,6 +9,10 @@
 #define STANDING_AT_MOST_M 10.0
 #define DEEPEST_M (-50.0)
 
+/* An outlet this near to a vessel stands over it: on the wall behind; further when it is said to, by its arm (convention). */
+#define OVER_M 0.05
+#define STATED_OVER_M 0.2
+
 /* A height, or where it is not stated the one that this reading takes. */
 static double stated_or(ds_map_maker *const m, const double value, const double most, const double least)
 {
@@ -101,22 +105,38 @@ static ds_feature_kind counts_as(const ds_feature *const f)
     return f->kind == DS_FOUNTAIN && f->entered == DS_TRI_YES ? DS_POOL : f->kind;
 }
 
-static bool over_vessel(ds_map_maker *const m, const ds_feature *const outlet)
+/* In plan, from the nearest bath or shower basin; 0 within it. */
+static double from_vessel(const ds_map_maker *const m, const ds_vec p)
 {
-    if (outlet->basin != DS_TRI_MISSING) {
-        return outlet->basin == DS_TRI_YES;
-    }
-    const ds_vec at = {outlet->at_m[0], outlet->at_m[1]};
+    double least = INFINITY;
     for (size_t i = 0; i < m->scene->plan->features_len; i++) {
         const ds_outline *const shape = &m->scene->shapes[i];
-        if (ds_map_is_vessel(ds_map_feature(m, i)->kind) &&
-            (ds_outline_encloses(shape->at, shape->len, at) ||
-             ds_outline_distance(shape->at, shape->len, at) <= 0.05)) {
-            return true;
+        if (ds_map_is_vessel(ds_map_feature(m, i)->kind)) {
+            const bool inside = ds_outline_encloses(shape->at, shape->len, p);
+            least = inside ? 0 : fmin(least, ds_outline_distance(shape->at, shape->len, p));
         }
     }
-    m->map->outlet_taken_as_trayless = true;
-    return false;
+    return least;
+}
+
+/*
+ * An outlet over a vessel has no zones of its own, so that its word for it must be borne out: `basin` where the plan
+ * shows none would leave its surroundings outside.
+ */
+static bool over_vessel(ds_map_maker *const m, const ds_feature *const outlet)
+{
+    if (outlet->basin == DS_TRI_NO) {
+        return false;
+    }
+    const double off = from_vessel(m, (ds_vec){outlet->at_m[0], outlet->at_m[1]});
+    if (outlet->basin == DS_TRI_YES) {
+        if (off > STATED_OVER_M) {
+            ds_map_fail(m, DS_P_PLAN_NO_BASIN, outlet->at, DS_STR(""));
+        }
+        return true;
+    }
+    m->map->outlet_taken_as_trayless = m->map->outlet_taken_as_trayless || off > OVER_M;
+    return off <= OVER_M;
 }
 
 /* The space under a vessel that only a tool opens. */
@@ -187,12 +207,6 @@ static void put_origin(ds_map_maker *const m, const ds_zone_rule *const rule, co
     add_origin(m, &origin);
 }
 
-static bool makes_zones(const ds_feature_kind kind)
-{
-    return ds_map_is_vessel(kind) || kind == DS_POOL || kind == DS_FOUNTAIN || kind == DS_SAUNA_HEATER ||
-           (kind >= DS_BOARD && kind <= DS_PLATFORM) || kind == DS_SHOWER_OUTLET;
-}
-
 void ds_map_find_origins(ds_map_maker *const m)
 {
     bool any = false;
@@ -217,7 +231,7 @@ void ds_map_find_origins(ds_map_maker *const m)
     }
     for (size_t i = 0; i < m->scene->plan->features_len; i++) {
         const ds_feature *const f = ds_map_feature(m, i);
-        if (makes_zones(f->kind) && !rounded[i]) {
+        if (ds_feature_is_wet(f->kind) && !rounded[i]) {
             ds_map_fail(m, DS_P_PLAN_NOT_HERE, f->at, f->word);
         }
         m->map->open[DS_PLAN_LEVEL] = m->map->open[DS_PLAN_LEVEL] || f->kind == DS_RAISED_FLOOR;

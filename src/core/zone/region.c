@@ -197,7 +197,7 @@ static void put_field(maker *const m, const ds_field *const f)
 static bool holds(const maker *const m, const ds_vec p)
 {
     return ds_space_encloses(m->space, p) && ds_field_reaches(m->outer, p) &&
-           !(m->inner && ds_field_reaches(m->inner, p));
+           !(m->inner && ds_field_reaches(m->inner, p)) && !ds_field_in_freed(m->outer, p);
 }
 
 static void keep(maker *const m, const ds_curve piece)

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-#include "core/zone/scene.h"
+#include "core/zone/scene_check.h"
 
 #include <math.h>
 
@@ -32,6 +32,24 @@ static ds_curve *take_curves(maker *const m, const size_t len)
 
 /* --- outlines ----------------------------------------------------------------------------------------------------- */
 
+/* No sides that bend away from the line through the first corner and the one furthest from it. */
+static bool on_one_line(const ds_curve *const curves, const size_t len)
+{
+    ds_vec along = {0, 0};
+    for (size_t i = 0; i < len; i++) {
+        const ds_vec d = ds_vec_minus(curves[i].a, curves[0].a);
+        along = ds_vec_len(d) > ds_vec_len(along) ? d : along;
+    }
+    const ds_vec unit = ds_vec_unit(along);
+    for (size_t i = 0; i < len; i++) {
+        const double off = ds_vec_cross(unit, ds_vec_minus(curves[i].a, curves[0].a));
+        if (curves[i].radius > 0 || fabs(off) > 1e-4) {
+            return false;
+        }
+    }
+    return true;
+}
+
 /* Anticlockwise, closed, sound; otherwise a fault. */
 static ds_outline sound(maker *const m, ds_curve *const curves, const size_t len, const ds_json *const at)
 {
@@ -44,7 +62,9 @@ static ds_outline sound(maker *const m, ds_curve *const curves, const size_t len
     if (ds_outline_area(curves, len) < 0) {
         ds_outline_reverse(curves, len);
     }
-    if (ds_outline_crosses_itself(curves, len, &which)) {
+    if (on_one_line(curves, len)) {
+        fail(m, DS_P_PLAN_FLAT, at, DS_STR(""));
+    } else if (ds_outline_crosses_itself(curves, len, &which)) {
         fail(m, DS_P_PLAN_CROSSES, at, DS_STR(""));
     } else if (ds_outline_area(curves, len) < 1e-4) {
         fail(m, DS_P_PLAN_FLAT, at, DS_STR(""));
@@ -88,7 +108,7 @@ static size_t pieces_of(const ds_curve *const curve)
     }
     const double half = acos(fmax(1 - FLAT_M / curve->radius, -1));
     const double pieces = ceil(ds_curve_len(curve) / curve->radius / (2 * half));
-    return pieces < 3 ? 3 : (size_t)pieces;
+    return pieces < 3 ? 3 : pieces > DS_SPACE_WALLS ? DS_SPACE_WALLS + 1 : (size_t)pieces;
 }
 
 /*
@@ -186,23 +206,20 @@ static ds_outline partition(maker *const m, const ds_feature *const f)
 
 /* --- passages ----------------------------------------------------------------------------------------------------- */
 
-/* Thickest wall that an opening or a door goes through. */
-#define THICKEST_M 1.0
-
 /* How far it is from p along unit n to the nearest room; INFINITY when there is none within a wall's thickness. */
 static double to_room(const ds_scene *const scene, const ds_vec p, const ds_vec n)
 {
     if (ds_scene_in_rooms(scene, ds_vec_along(p, 2 * DS_ASIDE_M, n), 0)) {
         return 0;
     }
-    const ds_curve ray = ds_segment(p, ds_vec_along(p, THICKEST_M, n));
+    const ds_curve ray = ds_segment(p, ds_vec_along(p, DS_SCENE_THICKEST_M, n));
     double least = INFINITY;
     for (size_t i = 0; i < scene->rooms_len; i++) {
         for (size_t k = 0; k < scene->rooms[i].len; k++) {
             double at[2];
             const size_t found = ds_curve_meet(&ray, &scene->rooms[i].at[k], at);
             for (size_t j = 0; j < found; j++) {
-                const double along = at[j] * THICKEST_M;
+                const double along = at[j] * DS_SCENE_THICKEST_M;
                 if (along > DS_ASIDE_M &&
                     ds_scene_in_rooms(scene, ds_vec_along(p, along + 2 * DS_ASIDE_M, n), 0)) {
                     least = fmin(least, along);
@@ -213,17 +230,26 @@ static double to_room(const ds_scene *const scene, const ds_vec p, const ds_vec 
     return least;
 }
 
+/* How far a passage goes from p to reach the room on one side; from within a room, through the wall that is near. */
+static double through_wall(const ds_scene *const scene, const ds_vec p, const ds_vec n)
+{
+    ds_vec way = {0, 0};
+    const double inside = -ds_scene_outside(scene, p, &way);
+    if (inside <= 0 || inside > DS_SCENE_OVERLAP_M || ds_vec_dot(way, n) <= 0) {
+        return to_room(scene, p, n);
+    }
+    return inside + to_room(scene, ds_vec_along(p, inside, n), n);
+}
+
 /* From room to room, a little into both; nothing when it leads out of the plan. */
 static ds_outline passage(maker *const m, const ds_feature *const f)
 {
     const ds_vec a = {f->from_m[0], f->from_m[1]};
     const ds_vec b = {f->to_m[0], f->to_m[1]};
     const ds_vec d = ds_vec_unit(ds_vec_minus(b, a));
-    const ds_vec n = {-d.y, d.x};
-    const ds_vec back = {d.y, -d.x};
     const ds_vec middle = ds_vec_along(a, 0.5, ds_vec_minus(b, a));
-    const double left = to_room(m->scene, middle, n);
-    const double right = to_room(m->scene, middle, back);
+    const double left = through_wall(m->scene, middle, (ds_vec){-d.y, d.x});
+    const double right = through_wall(m->scene, middle, (ds_vec){d.y, -d.x});
     const double into = 1e-3;
     if (isinf(left) || isinf(right)) {
         strip(m, f, 0, 0);
@@ -232,67 +258,29 @@ static ds_outline passage(maker *const m, const ds_feature *const f)
     return strip(m, f, left + into, right + into);
 }
 
-/* A recess lies on the side where no room is. */
+/* A recess goes out from the wall that its window stands in, as deep as it is said, and opens into the room. */
 static ds_outline recess(maker *const m, const ds_feature *const f)
 {
     const ds_vec a = {f->from_m[0], f->from_m[1]};
-    const ds_vec b = {f->to_m[0], f->to_m[1]};
-    const ds_vec d = ds_vec_unit(ds_vec_minus(b, a));
-    const ds_vec middle = ds_vec_along(a, 0.5, ds_vec_minus(b, a));
-    const ds_vec left = ds_vec_along(middle, 0.01, (ds_vec){-d.y, d.x});
-    const bool room_left = ds_scene_in_rooms(m->scene, left, 0);
+    const ds_vec d = {f->to_m[0] - f->from_m[0], f->to_m[1] - f->from_m[1]};
     const double deep = isnan(f->recess_m) ? 0 : f->recess_m;
-    const double into = 1e-3;
-    const ds_outline whole = room_left ? strip(m, f, into, deep) : strip(m, f, deep, into);
+    double inwards = 0;
+    double outwards = 0;
+    ds_vec way = {0, 0};
+    for (int i = 0; i < 3; i++) {
+        const double off = ds_scene_outside(m->scene, ds_vec_along(a, i / 2.0, d), &way);
+        inwards = fmax(inwards, off);
+        outwards = fmax(outwards, -off);
+    }
+    ds_scene_outside(m->scene, ds_vec_along(a, 0.5, d), &way);
+    inwards += 1e-3;
+    outwards += deep;
+    const bool out_left = ds_vec_cross(d, way) > 0;
+    const ds_outline whole = strip(m, f, out_left ? outwards : inwards, out_left ? inwards : outwards);
     return deep > 0 ? whole : (ds_outline){0};
 }
 
 /* --- features ----------------------------------------------------------------------------------------------------- */
-
-static bool outline_in_rooms(const ds_scene *const scene, const ds_outline *const outline)
-{
-    for (size_t i = 0; i < outline->len; i++) {
-        if (!ds_scene_in_rooms(scene, outline->at[i].a, DS_SCENE_OVERLAP_M)) {
-            return false;
-        }
-    }
-    return true;
-}
-
-static void check_inside(maker *const m, const ds_feature *const f, const ds_outline *const shape)
-{
-    bool inside = true;
-    switch (f->kind) {
-    case DS_SHOWER_OUTLET:
-        inside = ds_scene_in_rooms(m->scene, (ds_vec){f->at_m[0], f->at_m[1]}, DS_SCENE_OVERLAP_M);
-        break;
-    case DS_PARTITION:
-    case DS_OPENING:
-    case DS_DOOR:
-    case DS_WINDOW:
-        inside = ds_scene_in_rooms(m->scene,
-                                   (ds_vec){(f->from_m[0] + f->to_m[0]) / 2, (f->from_m[1] + f->to_m[1]) / 2},
-                                   THICKEST_M / 2);
-        break;
-    case DS_BATH:
-    case DS_SHOWER_BASIN:
-    case DS_POOL:
-    case DS_FOUNTAIN:
-    case DS_WASHBASIN:
-    case DS_SAUNA_HEATER:
-    case DS_BOARD:
-    case DS_CHUTE:
-    case DS_STARTING_BLOCK:
-    case DS_PLATFORM:
-        inside = outline_in_rooms(m->scene, shape);
-        break;
-    default:
-        break;
-    }
-    if (!inside) {
-        fail(m, DS_P_PLAN_OUTSIDE, f->at, f->word);
-    }
-}
 
 static void check_slope(maker *const m, const ds_feature *const f)
 {
@@ -336,8 +324,27 @@ static void make_feature(maker *const m, const ds_feature *const f, ds_outline *
         *shape = outline_of(m, &f->outline);
         break;
     }
-    if (m->status == DS_OK) {
-        check_inside(m, f, shape);
+    if (m->status == DS_OK && !ds_scene_stands(m->scene, f, shape)) {
+        fail(m, DS_P_PLAN_OUTSIDE, f->at, f->word);
+    }
+}
+
+static void make_rooms(maker *const m, ds_outline *const rooms)
+{
+    const ds_plan *const plan = m->scene->plan;
+    size_t walls = 0;
+    for (size_t i = 0; i < plan->rooms_len && m->status == DS_OK; i++) {
+        rooms[i] = straight(m, outline_of(m, &plan->rooms[i]));
+        walls += rooms[i].len;
+        if (walls > DS_SPACE_WALLS) {
+            fail(m, DS_P_PLAN_TOO_FINE, plan->at, DS_STR(""));
+        }
+    }
+    m->scene->rooms = rooms;
+    m->scene->rooms_len = plan->rooms_len;
+    const size_t touching = m->status == DS_OK ? ds_scene_touching(m->scene) : plan->rooms_len;
+    if (touching < plan->rooms_len) {
+        fail(m, DS_P_PLAN_ROOMS_TOUCH, plan->rooms[touching].at, DS_STR(""));
     }
 }
 
@@ -352,11 +359,7 @@ ds_status ds_scene_make(ds_scene *const out, const ds_plan *const plan, ds_arena
     if (!rooms || !shapes || !blocks) {
         return DS_NO_MEMORY;
     }
-    for (size_t i = 0; i < plan->rooms_len && m.status == DS_OK; i++) {
-        rooms[i] = straight(&m, outline_of(&m, &plan->rooms[i]));
-    }
-    out->rooms = rooms;
-    out->rooms_len = plan->rooms_len;
+    make_rooms(&m, rooms);
     for (size_t i = 0; i < plan->features_len && m.status == DS_OK; i++) {
         make_feature(&m, &plan->features[i], &shapes[i], &blocks[i]);
     }

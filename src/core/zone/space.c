@@ -114,12 +114,15 @@ static void keep(maker *const m, const ds_vec a, const ds_vec b)
     if (kept_already(m, a, b)) {
         return;
     }
+    if (m->len == DS_SPACE_WALLS) {
+        m->too_many = true;
+        return;
+    }
     if (m->len == m->room) {
         const size_t room = m->room ? m->room * 2 : 64;
         ds_wall *const more = ds_arena_take_many(m->arena, room, sizeof *more);
-        m->failed = m->failed || !more;
-        m->too_many = m->too_many || room > 2 * DS_SPACE_WALLS;
-        if (m->failed || m->too_many) {
+        if (!more) {
+            m->failed = true;
             return;
         }
         if (m->len) {
@@ -323,8 +326,7 @@ bool ds_space_sees(const ds_space *const space, const ds_vec p, const ds_vec q)
 bool ds_space_corner_sees(const ds_space *const space, const ds_corner *const corner, const ds_vec q)
 {
     const ds_vec d = ds_vec_minus(q, corner->at);
-    return ds_vec_len(d) <= DS_TOUCH_M ||
-           (opens_to(corner, d) && ds_space_sees(space, corner->at, q));
+    return ds_vec_len(d) <= DS_TOUCH_M || (opens_to(corner, d) && ds_space_sees(space, corner->at, q));
 }
 
 static bool corners_see(const ds_space *const space, const ds_corner *const p, const ds_corner *const q)

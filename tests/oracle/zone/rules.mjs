@@ -32,21 +32,25 @@ const reachesOf = {
 
 export const stricter = (order, a, b) => (order.indexOf(a) <= order.indexOf(b) ? a : b)
 
-// What one source makes of a point: its zone, the length of the string, and how near the point is to any limit.
-function judge(scene, source, p, z) {
+// What lies this far beyond a limit or less is on it, and counts to the stricter zone: half the last digit that anybody
+// measures (docs/plan.md). Regions and areas end at the limit itself.
+const onLimit = 5e-4
+
+// What one source makes of a point: its zone, the length of the string, and how near the point is to where its zone changes.
+function judge(scene, source, p, z, beyond) {
     const length = stringLength(scene, source, p)
     const edge = source.polygon && isInside(source.polygon, p) ? -distanceToEdges(source.edges, p) : length
     const reaches = reachesOf[source.feature.kind](source.feature, scene.rules.top)
-    const zone = reaches.filter(({ reach, low, high }) => edge <= reach && z >= low && z <= high)
+    const zone = reaches.filter(({ reach, low, high }) => edge <= reach + beyond && z >= low - beyond && z <= high + beyond)
         .reduce((found, reach) => stricter(scene.rules.order, found, reach.zone), scene.rules.base(z))
-    const margin = Math.min(...reaches.map(({ reach }) => Math.abs(edge - reach)))
-    const level = Math.min(...reaches.flatMap(({ low, high }) => [Math.abs(z - low), Math.abs(z - high)]))
+    const margin = Math.min(...reaches.map(({ reach }) => Math.abs(edge - reach - beyond)))
+    const level = Math.min(...reaches.flatMap(({ low, high }) => [Math.abs(z - low + beyond), Math.abs(z - high - beyond)]))
     return { id: source.feature.id, kind: source.feature.kind, zone, length, margin: Math.min(margin, level), reaches }
 }
 
-// { zone, margin, each }: `each` by source. The margin is that of the nearest limit of any source.
-export function expected(scene, p, z) {
-    const each = scene.sources.map((source) => judge(scene, source, p, z))
+// { zone, margin, each }: `each` by source. The margin is to the nearest change of any source's zone.
+export function expected(scene, p, z, beyond = onLimit) {
+    const each = scene.sources.map((source) => judge(scene, source, p, z, beyond))
     return {
         zone: each.reduce((found, { zone }) => stricter(scene.rules.order, found, zone), scene.rules.base(z)),
         margin: Math.min(...each.map(({ margin }) => margin)),

@@ -1,0 +1,113 @@
+/* SPDX-License-Identifier: MIT */
+/* dripstone paper: the findings as a PDF for whoever reads it. */
+#include "cli/commands.h"
+#include "cli/papers.h"
+
+static const ds_option OPTIONS[] = {
+    {"for", 0, "READER", "client, fitter, buyer, inspector, or all (default): which paper"},
+    {"size", 0, "a4|letter", "of the pages; a4 is the default"},
+    {"output", 'o', "FILE", "write to this file (needed; - for standard output)"},
+    {"force", 0, NULL, "replace an existing file"},
+    DS_ASSESSED_OPTIONS,
+    {0},
+};
+
+static int fail_reader(ds_host *const host, const ds_str word)
+{
+    ds_str words[DS_READERS_LEN];
+    for (int i = 0; i < DS_READERS_LEN; i++) {
+        words[i] = ds_str_of(ds_reader_word((ds_reader_kind)i));
+    }
+    return ds_fail_unknown(host, "there is no paper for", word, words, DS_READERS_LEN,
+                           "One of: all, client, fitter, buyer, inspector.");
+}
+
+/* False when it was said what is wrong with the command line. */
+static bool read_reader(ds_paper *const out, ds_host *const host, const ds_args *const args)
+{
+    const ds_str word = ds_args_value(args, "for");
+    int reader = DS_READER_ALL;
+    while (word.at && reader < DS_READERS_LEN && !ds_str_is(word, ds_reader_word((ds_reader_kind)reader))) {
+        reader++;
+    }
+    if (reader == DS_READERS_LEN) {
+        fail_reader(host, word);
+        return false;
+    }
+    out->reader = (ds_reader_kind)reader;
+    return true;
+}
+
+bool ds_paper_size_read(ds_paper_size *const out, ds_host *const host, const ds_args *const args)
+{
+    const ds_str word = ds_args_value(args, "size");
+    *out = ds_str_is(word, "letter") ? DS_PAPER_LETTER : DS_PAPER_A4;
+    if (word.at && *out == DS_PAPER_A4 && !ds_str_is(word, "a4")) {
+        ds_host_fail(host, "there is no size of paper", word, ".\n  Say a4 or letter.");
+        return false;
+    }
+    return true;
+}
+
+int ds_paper_put(ds_assessed *const a, const ds_status status, const ds_text *const pdf)
+{
+    const ds_str file = ds_args_value(a->args, "output");
+    if (status != DS_OK) {
+        return ds_host_fail_memory(a->host);
+    }
+    if (ds_str_is(file, "-")) {
+        ds_text_adds(&a->host->out, ds_text_str(pdf));
+        return DS_EXIT_FINE;
+    }
+    const bool force = ds_args_has(a->args, "force");
+    return ds_file_write(a->host, file, ds_text_str(pdf), force) ? DS_EXIT_FINE : DS_EXIT_UNREADABLE;
+}
+
+static int write(ds_assessed *const a, const ds_paper *const paper)
+{
+    ds_text pdf;
+    ds_text_init(&pdf, a->host->alloc);
+    const int status = ds_paper_put(a, ds_paper_write(&pdf, &a->findings, paper), &pdf);
+    ds_text_free(&pdf);
+    return status;
+}
+
+static int run(ds_host *const host, const ds_args *const args)
+{
+    ds_paper paper;
+    if (args->words_len != 1) {
+        return ds_fail_usage(host, &DS_PAPER, "paper takes one job file, or - for standard input.");
+    }
+    if (!ds_args_value(args, "output").at) {
+        return ds_fail_usage(host, &DS_PAPER, "name the file to write with -o.");
+    }
+    if (!read_reader(&paper, host, args) || !ds_paper_size_read(&paper.size, host, args)) {
+        return DS_EXIT_UNREADABLE;
+    }
+    ds_assessed a;
+    const int status = ds_assessed_open(&a, host, args) ? write(&a, &paper) : DS_EXIT_UNREADABLE;
+    ds_assessed_close(&a);
+    return status;
+}
+
+const ds_command DS_PAPER = {
+    .name = "paper",
+    .usage = "JOB -o FILE.pdf [--for READER] [--size a4|letter] [--force]",
+    .summary = "the findings as a PDF: for client, fitter, buyer, inspector or all",
+    .help = "Sets a paper for one reader, or all of them in one file: cover, summary, schedule by place, reasons with "
+            "their sources, plans to scale, boxes, questions, and what keeps the rating. Reads well in black and white; "
+            "the same job gives the same bytes.\n"
+            "\n"
+            "  client     what must change, in plain words, and how to keep it\n"
+            "  fitter     what to put right first; each point and box, entry by entry; plans\n"
+            "  buyer      quantities by code and kind\n"
+            "  inspector  need, evidence, what was found, and room to write\n"
+            "\n"
+            "Exit status: 0 written; 2 the job could not be read or the file was not written. A job with points that do "
+            "not fit is written all the same.\n"
+            "\n"
+            "  dripstone paper mill.json --for fitter -o mill-fitter.pdf\n"
+            "  dripstone paper mill.json --size letter -o mill.pdf\n",
+    .options = OPTIONS,
+    .run = run,
+};

@@ -1,0 +1,15 @@
+/* SPDX-License-Identifier: MIT */
+/* What the commands that write a PDF share. */
+#ifndef DS_CLI_PAPERS_H
+#define DS_CLI_PAPERS_H
+
+#include "cli/assessed.h"
+#include "paper/paper.h"
+
+/* Reads --size; false when it was said what is wrong. */
+bool ds_paper_size_read(ds_paper_size *out, ds_host *host, const ds_args *args);
+
+/* Writes what was set to the file of --output, "-" for standard output; returns the exit status. */
+int ds_paper_put(ds_assessed *a, ds_status status, const ds_text *pdf);
+
+#endif

@@ -1,0 +1,49 @@
+/* SPDX-License-Identifier: MIT */
+/* What a box sheet shows of a finding. */
+#include "core/draw/box.h"
+
+#include <math.h>
+
+static void say_facts(ds_text *const out, const ds_finding *const finding)
+{
+    ds_text_add(out, "Marked ");
+    const size_t before = out->len;
+    ds_mark_print(out, finding->own_mark);
+    ds_text_add(out, out->len == before ? "with nothing" : "");
+    if (finding->installed && finding->installed->entries_stated) {
+        ds_text_add(out, "; installed ");
+        const size_t left = out->len;
+        ds_mark_print(out, finding->marked);
+        ds_text_add(out, out->len == left ? "no code is shown" : "");
+    }
+    ds_text_add(out, "; ");
+    ds_text_add(out, ds_verdict_word(finding->verdict));
+    if (finding->climate && finding->climate->heat_told) {
+        ds_text_add(out, ". ");
+        ds_climate_say_heat(out, finding->climate);
+    }
+}
+
+ds_status ds_box_sheet_of(ds_sheet *const out, const ds_findings *const findings, const size_t point,
+                          ds_arena *const arena)
+{
+    const ds_finding *const finding = &findings->points[point];
+    if (!finding->point->box) {
+        return DS_BAD_INPUT;
+    }
+    ds_text facts;
+    ds_text_init(&facts, arena->alloc);
+    say_facts(&facts, finding);
+    const ds_box_picture picture = {
+        .id = finding->point->id,
+        .name = finding->point->name,
+        .facts = ds_text_str(&facts),
+        .box = finding->point->box,
+        .installed = finding->installed,
+        .need = finding->needed,
+        .limit_c = finding->climate ? finding->climate->limit_c : NAN,
+    };
+    const ds_status status = ds_text_ok(&facts) ? ds_box_sheet(out, &picture, arena) : DS_NO_MEMORY;
+    ds_text_free(&facts);
+    return status;
+}

@@ -1,0 +1,212 @@
+/* SPDX-License-Identifier: MIT */
+/*
+ * Sheets of labels. A label says which point it is, what is needed there and what is left of the mark, not to drill, when
+ * that was worked out, and carries the point and the job's hash in a code to scan, so that a label can be held against
+ * the job it came from.
+ */
+#include "paper/parts.h"
+
+#include <math.h>
+#include <qrencode.h>
+
+#define LEAST_WIDTH_MM 38.0
+#define LEAST_HEIGHT_MM 16.0
+#define PAD_MM 2.0
+#define GAP_MOST_MM 3.0
+#define GOOD_MODULE_MM 0.4 /* of the code to scan; smaller ones are hard to read on site */
+
+enum { HASH_DIGITS = 16 };
+
+/* --- the grid ----------------------------------------------------------------------------------------------------- */
+
+typedef struct grid {
+    double left, top, step_x, step_y;
+} grid;
+
+static void paper_of(const ds_label_sheet *const sheet, double *const width, double *const height)
+{
+    *width = sheet->size == DS_PAPER_LETTER ? 215.9 : 210;
+    *height = sheet->size == DS_PAPER_LETTER ? 279.4 : 297;
+}
+
+/* Space between labels along one side: as stated, or what is left when the margins are as wide as the gaps. */
+static double gap_of(const double stated, const double paper, const unsigned count, const double label)
+{
+    if (!isnan(stated)) {
+        return stated;
+    }
+    const double gap = (paper - count * label) / (count + 1);
+    return gap < 0 ? 0 : gap < GAP_MOST_MM ? gap : GAP_MOST_MM;
+}
+
+static grid grid_of(const ds_label_sheet *const sheet)
+{
+    double width = 0;
+    double height = 0;
+    paper_of(sheet, &width, &height);
+    const double gap_x = gap_of(sheet->gap_x_mm, width, sheet->columns, sheet->width_mm);
+    const double gap_y = gap_of(sheet->gap_y_mm, height, sheet->rows, sheet->height_mm);
+    grid g = {.step_x = sheet->width_mm + gap_x, .step_y = sheet->height_mm + gap_y};
+    g.left = isnan(sheet->left_mm) ? (width - sheet->columns * g.step_x + gap_x) / 2 : sheet->left_mm;
+    g.top = isnan(sheet->top_mm) ? (height - sheet->rows * g.step_y + gap_y) / 2 : sheet->top_mm;
+    return g;
+}
+
+const char *ds_label_sheet_fault(const ds_label_sheet *const sheet)
+{
+    const double slack = 0.05; /* sizes printed on packets are rounded */
+    double width = 0;
+    double height = 0;
+    if (!sheet->columns || !sheet->rows || sheet->columns > 50 || sheet->rows > 100) {
+        return "a sheet has 1 to 50 columns and 1 to 100 rows of labels.";
+    }
+    if (!(sheet->width_mm >= LEAST_WIDTH_MM) || !(sheet->height_mm >= LEAST_HEIGHT_MM)) {
+        return "a label must be at least 38 mm wide and 16 mm high to be read.";
+    }
+    paper_of(sheet, &width, &height);
+    const grid g = grid_of(sheet);
+    const double right = g.left + (sheet->columns - 1) * g.step_x + sheet->width_mm;
+    const double bottom = g.top + (sheet->rows - 1) * g.step_y + sheet->height_mm;
+    const bool inside = g.left >= -slack && g.top >= -slack && right <= width + slack && bottom <= height + slack;
+    return inside ? NULL : "so many labels of this size do not fit on the sheet.";
+}
+
+/* --- one label ---------------------------------------------------------------------------------------------------- */
+
+/* As wide as its modules can be made in the given square; returns the width taken. */
+static double put_code(ds_parts *const p, const double right_mm, const double top_mm, const double most_mm)
+{
+    ds_text_bytes(&p->say, "", 1);
+    QRcode *const code = ds_text_ok(&p->say) ? QRcode_encodeString8bit(p->say.at, 0, QR_ECLEVEL_M) : NULL;
+    p->say.len = 0;
+    if (!code) {
+        return 0; /* a point's id too long for any code: the label says it in letters */
+    }
+    const double module = fmin(most_mm / code->width, GOOD_MODULE_MM * 1.5);
+    const double left = right_mm - module * code->width;
+    for (int i = 0; p->pdf.cr && i < code->width * code->width; i++) {
+        if (code->data[i] & 1) {
+            cairo_rectangle(p->pdf.cr, left + i % code->width * module,
+                            top_mm + (double)(i / code->width) * module, module, module);
+        }
+    }
+    if (p->pdf.cr) {
+        cairo_set_antialias(p->pdf.cr, CAIRO_ANTIALIAS_NONE);
+        cairo_fill(p->pdf.cr);
+    }
+    const double taken = module * code->width;
+    QRcode_free(code);
+    return taken;
+}
+
+static void put_lines(ds_parts *const p, const ds_finding *const finding, const double x, const double y,
+                      const double width, const double height)
+{
+    const double step = 3.5;
+    double at = y + 5;
+    ds_pdf_line(&p->pdf, DS_TYPEFACE_LARGE, DS_ANCHOR_START, x, y - 0.6, width, finding->point->id);
+    if (height >= 24) {
+        ds_pdf_line(&p->pdf, DS_TYPEFACE_SMALL, DS_ANCHOR_START, x, at, width, finding->point->name);
+        at += step;
+    }
+    ds_text_add(&p->say, "needed ");
+    ds_say_needed(&p->say, finding);
+    ds_pdf_line(&p->pdf, DS_TYPEFACE_SMALL_STRONG, DS_ANCHOR_START, x, at, width, ds_parts_take(p));
+    const bool installed = finding->installed && finding->installed->entries_stated;
+    ds_text_add(&p->say, installed ? "installed " : "marked ");
+    if (installed) {
+        ds_parts_say_installed(&p->say, finding);
+    } else {
+        ds_say_marked(&p->say, finding->point);
+    }
+    ds_pdf_line(&p->pdf, DS_TYPEFACE_SMALL_STRONG, DS_ANCHOR_START, x, at + step, width, ds_parts_take(p));
+    if (height >= 20) {
+        ds_text_add(&p->say, "Do not drill.");
+        ds_text_add(&p->say, finding->verdict == DS_FITS ? "" : " Not in order: ");
+        ds_text_add(&p->say, finding->verdict == DS_FITS ? "" : ds_verdict_word(finding->verdict));
+        ds_pdf_line(&p->pdf, DS_TYPEFACE_SMALL, DS_ANCHOR_START, x, at + 2 * step, width, ds_parts_take(p));
+    }
+}
+
+static void put_label(ds_parts *const p, const ds_finding *const finding, const ds_label_sheet *const sheet,
+                      const char *const hash, const double x, const double y)
+{
+    const double most = fmin(sheet->height_mm - 2 * PAD_MM - 3, sheet->width_mm * 0.4);
+    const double right = x + sheet->width_mm - PAD_MM;
+    ds_text_add(&p->say, "dripstone ");
+    ds_text_adds(&p->say, finding->point->id);
+    ds_text_char(&p->say, ' ');
+    ds_text_add(&p->say, hash);
+    const double code = put_code(p, right, y + PAD_MM, most);
+    const double width = sheet->width_mm - 2 * PAD_MM - code - 1.5;
+    ds_pdf_tag(&p->pdf, "P");
+    put_lines(p, finding, x + PAD_MM, y + PAD_MM, width, sheet->height_mm);
+    ds_pdf_line(&p->pdf, DS_TYPEFACE_SMALL, DS_ANCHOR_END, right, y + sheet->height_mm - PAD_MM - 3, code,
+                p->findings->job->date.len ? p->findings->job->date : DS_STR("undated"));
+    ds_pdf_untag(&p->pdf, "P");
+}
+
+/* --- all ---------------------------------------------------------------------------------------------------------- */
+
+static double pieces_of(const ds_finding *const finding)
+{
+    return finding->point->count > 1 ? floor(finding->point->count) : 1;
+}
+
+static void put_labels(ds_parts *const p, const ds_label_sheet *const sheet, const char *const hash)
+{
+    const grid g = grid_of(sheet);
+    const unsigned on_sheet = sheet->columns * sheet->rows;
+    unsigned at = sheet->skip % on_sheet;
+    for (size_t i = 0; i < p->findings->points_len; i++) {
+        for (double piece = 0; piece < pieces_of(p->points[i]); piece++, at++) {
+            if (at == on_sheet) {
+                ds_pdf_new_page(&p->pdf);
+                at = 0;
+            }
+            put_label(p, p->points[i], sheet, hash, g.left + at % sheet->columns * g.step_x,
+                      g.top + (double)(at / sheet->columns) * g.step_y);
+            p->pdf.bare = false;
+        }
+    }
+}
+
+static bool too_many(const ds_findings *const findings)
+{
+    double pieces = 0;
+    for (size_t i = 0; i < findings->points_len; i++) {
+        pieces += pieces_of(&findings->points[i]);
+    }
+    return pieces > DS_LABELS_MOST;
+}
+
+ds_status ds_labels_write(ds_text *const out, const ds_findings *const findings, const ds_label_sheet *const sheet)
+{
+    if (ds_label_sheet_fault(sheet) || too_many(findings)) {
+        return DS_BAD_INPUT;
+    }
+    const ds_str source = findings->job->source;
+    gchar *const sum = g_compute_checksum_for_data(G_CHECKSUM_SHA256, (const guchar *)source.at, source.len);
+    sum[HASH_DIGITS] = 0;
+    ds_arena arena;
+    ds_arena_init(&arena, out->alloc);
+    const ds_pdf_subject subject = {.title = findings->job->title,
+                                    .date = findings->job->date,
+                                    .kind = DS_STR("Labels"),
+                                    .size = sheet->size,
+                                    .unfurnished = true};
+    ds_parts parts = {.findings = findings, .arena = &arena};
+    ds_text_init(&parts.say, out->alloc);
+    ds_type_open(&parts.type, out->alloc);
+    bool good = ds_parts_order(&parts);
+    if (good) {
+        ds_pdf_open(&parts.pdf, &parts.type, out, &subject, false);
+        put_labels(&parts, sheet, sum);
+        good = ds_pdf_close(&parts.pdf) && ds_text_ok(&parts.say);
+    }
+    good = ds_type_close(&parts.type) && good;
+    ds_text_free(&parts.say);
+    ds_arena_free(&arena);
+    g_free(sum);
+    return good ? DS_OK : DS_NO_MEMORY;
+}

@@ -1,0 +1,112 @@
+/* SPDX-License-Identifier: MIT */
+/* Which parts each reader gets, and the two runs that a paper takes. */
+#include "paper/paper.h"
+
+#include "paper/parts.h"
+
+const char *ds_reader_word(const ds_reader_kind reader)
+{
+    static const char *const WORDS[DS_READERS_LEN] = {"all", "client", "fitter", "buyer", "inspector"};
+    return WORDS[reader];
+}
+
+static void put_all(ds_parts *const p)
+{
+    ds_part_cover(p);
+    ds_part_summary(p);
+    ds_part_schedule(p);
+    ds_part_client(p);
+    ds_part_fitter(p);
+    ds_part_buyer(p);
+    ds_part_inspector(p);
+    ds_part_reasons(p);
+    ds_part_plans(p);
+    ds_part_boxes(p);
+    ds_part_questions(p);
+    ds_part_keeping(p);
+}
+
+static void put_parts(ds_parts *const p)
+{
+    if (p->paper->reader == DS_READER_ALL) {
+        put_all(p);
+        return;
+    }
+    ds_part_head(p);
+    switch (p->paper->reader) {
+    case DS_READER_CLIENT:
+        ds_part_client(p);
+        ds_part_keeping(p);
+        break;
+    case DS_READER_FITTER:
+        ds_part_fitter(p);
+        ds_part_plans(p);
+        ds_part_keeping(p);
+        break;
+    case DS_READER_BUYER:
+        ds_part_buyer(p);
+        break;
+    default:
+        ds_part_inspector(p);
+        ds_part_reasons(p);
+        ds_part_plans(p);
+        ds_part_questions(p);
+        break;
+    }
+    ds_part_cautions(p);
+}
+
+static void say_editions(ds_text *const out, const ds_findings *const f)
+{
+    for (size_t i = 0; i < f->packs_len; i++) {
+        ds_text_add(out, i ? "; " : "");
+        ds_text_adds(out, f->packs[i]->edition);
+    }
+}
+
+/* One run; pages and parts of a dry one are what the next needs. */
+static bool set_paper(ds_parts *const p, ds_text *const out, const ds_pdf_subject *const subject, const bool dry)
+{
+    ds_pdf_open(&p->pdf, &p->type, out, subject, dry);
+    put_parts(p);
+    return ds_pdf_close(&p->pdf) && ds_text_ok(&p->say);
+}
+
+static bool set_twice(ds_parts *const p, ds_text *const out, ds_pdf_subject *const subject)
+{
+    ds_pdf_part contents[DS_PDF_PARTS];
+    if (!set_paper(p, out, subject, true)) {
+        return false;
+    }
+    memcpy(contents, p->pdf.parts, sizeof contents);
+    p->contents = contents;
+    p->contents_len = p->pdf.parts_len;
+    subject->pages = p->pdf.page;
+    return set_paper(p, out, subject, false);
+}
+
+ds_status ds_paper_write(ds_text *const out, const ds_findings *const findings, const ds_paper *const paper)
+{
+    static const char *const KINDS[DS_READERS_LEN] = {"Papers of the job", "For the client", "For the fitter",
+                                                      "For the buyer", "For the inspector"};
+    ds_arena arena;
+    ds_arena_init(&arena, out->alloc);
+    ds_text editions;
+    ds_text_init(&editions, out->alloc);
+    say_editions(&editions, findings);
+    ds_pdf_subject subject = {.title = findings->job->title,
+                              .date = findings->job->date,
+                              .editions = ds_text_str(&editions),
+                              .kind = ds_str_of(KINDS[paper->reader]),
+                              .size = paper->size};
+    ds_parts parts = {.findings = findings, .paper = paper, .arena = &arena};
+    ds_text_init(&parts.say, out->alloc);
+    ds_type_open(&parts.type, out->alloc);
+    bool good =
+        ds_text_ok(&editions) && ds_parts_order(&parts) && set_twice(&parts, out, &subject);
+    good = ds_type_close(&parts.type) && good;
+    ds_text_free(&parts.say);
+    ds_text_free(&editions);
+    ds_arena_free(&arena);
+    return good ? DS_OK : DS_NO_MEMORY;
+}
