@@ -49,7 +49,7 @@ export function freeId(list, start) {
 // A word for an id out of a name: "Glaze room" -> "glaze-room", made free by a number.
 export function idFromName(list, name, start) {
     const taken = new Set(list.map(({ id }) => id))
-    const word = name.normalize('NFKD').toLowerCase().replace(/[^a-z0-9]+/g, '-').replace(/^-|-$/g, '').slice(0, 24) || start
+    const word = name.normalize('NFKD').replace(/\p{M}/gu, '').toLowerCase().replace(/[^a-z0-9]+/g, '-').replace(/^-|-$/g, '').slice(0, 24) || start
     let id = word
     for (let number = 2; taken.has(id); number++) id = `${word}-${number}`
     return id

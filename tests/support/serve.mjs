@@ -1,0 +1,43 @@
+// SPDX-License-Identifier: MIT
+//
+// The program's server on a free port, with a data folder of its own.
+
+import { mkdtempSync, rmSync } from 'node:fs'
+import { spawn } from 'node:child_process'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { fileURLToPath } from 'node:url'
+
+const program = process.env.DRIPSTONE ?? fileURLToPath(new URL('../../build/release/dripstone', import.meta.url))
+
+// { base, data, stop(), kill() }: stop ends it kindly and removes the data unless it was handed in.
+export async function startServer({ data, port = 0, options = [] } = {}) {
+    const own = data ?? mkdtempSync(join(tmpdir(), 'dripstone-data-'))
+    const child = spawn(program, ['serve', '--port', String(port), '--data', own, ...options], { stdio: ['ignore', 'pipe', 'pipe'] })
+    const said = []
+    child.stderr.on('data', (bytes) => said.push(bytes))
+    const ended = new Promise((done) => child.once('exit', done))
+    const base = await new Promise((done, fail) => {
+        let text = ''
+        child.stdout.on('data', (bytes) => {
+            text += bytes
+            const found = /(https?:\/\/[\w.:[\]]+\/)/.exec(text)
+            if (found) done(found[1])
+        })
+        ended.then((status) => fail(new Error(`the server ended with ${status}: ${Buffer.concat(said)}`)))
+    })
+    const end = async (signal) => {
+        child.kill(signal)
+        await ended
+    }
+    return {
+        base,
+        data: own,
+        pid: child.pid,
+        kill: () => end('SIGKILL'),
+        stop: async () => {
+            await end('SIGTERM')
+            if (!data) rmSync(own, { recursive: true, force: true })
+        }
+    }
+}
