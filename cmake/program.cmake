@@ -10,6 +10,8 @@ set_source_files_properties(${DS_EMBEDDED_SOURCE} PROPERTIES
 
 include(cmake/paper.cmake)
 
+include(${CMAKE_CURRENT_LIST_DIR}/serve.cmake)
+
 add_executable(dripstone ${DS_CLI_SOURCES} ${DS_EMBEDDED_SOURCE})
 target_compile_definitions(dripstone PRIVATE _XOPEN_SOURCE=700)
-target_link_libraries(dripstone PRIVATE ds_flags dripstone_paper dripstone_core ds_yajl m)
+target_link_libraries(dripstone PRIVATE ds_flags dripstone_paper dripstone_serve dripstone_core ds_yajl m)

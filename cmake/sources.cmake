@@ -44,7 +44,13 @@ set(DS_CORE_SOURCES
     src/core/job/box.c
     src/core/job/box_entries.c
     src/core/job/box_words.c
+    src/core/job/csv.c
     src/core/job/fields.c
+    src/core/job/import.c
+    src/core/job/import_cell.c
+    src/core/job/import_keys.c
+    src/core/job/import_things.c
+    src/core/job/import_write.c
     src/core/job/job.c
     src/core/job/link.c
     src/core/job/merge.c
@@ -67,6 +73,7 @@ set(DS_CORE_SOURCES
     src/core/zone/nearest.c
     src/core/zone/origins.c
     src/core/zone/over.c
+    src/core/zone/possible.c
     src/core/zone/region.c
     src/core/zone/region_ask.c
     src/core/zone/say.c
@@ -97,6 +104,9 @@ set(DS_CORE_SOURCES
     src/core/assess/assess.c
     src/core/assess/climate_json.c
     src/core/assess/deciding.c
+    src/core/assess/differ.c
+    src/core/assess/differ_json.c
+    src/core/assess/differ_say.c
     src/core/assess/evidence.c
     src/core/assess/finding_json.c
     src/core/assess/findings_csv.c
@@ -112,6 +122,7 @@ set(DS_CORE_SOURCES
     src/core/assess/situation.c
     src/core/assess/wet.c
     src/core/assess/zones_json.c
+    src/core/answer/answer.c
     src/core/draw/box.c
     src/core/draw/box_day.c
     src/core/draw/box_of.c
@@ -147,6 +158,8 @@ set(DS_PAPER_SOURCES
     src/paper/reasons.c
     src/paper/schedule.c
     src/paper/sheet_cairo.c
+    src/paper/sheet_columns.c
+    src/paper/sheet_xlsx.c
     src/paper/summary.c
     src/paper/table.c
     src/paper/type.c)
@@ -160,12 +173,15 @@ set(DS_CLI_SOURCES
     src/cli/check_job.c
     src/cli/check_point.c
     src/cli/compare.c
+    src/cli/differ.c
+    src/cli/differ_page.c
     src/cli/draw.c
     src/cli/drawing.c
     src/cli/file.c
     src/cli/forms.c
     src/cli/help.c
     src/cli/host.c
+    src/cli/import.c
     src/cli/labels.c
     src/cli/main.c
     src/cli/merge.c
@@ -176,8 +192,19 @@ set(DS_CLI_SOURCES
     src/cli/rulebook.c
     src/cli/rules.c
     src/cli/seen.c
+    src/cli/serve.c
+    src/cli/sheet.c
     src/cli/text.c
     src/cli/zones.c)
+
+# The page over HTTP, and the store of jobs.
+set(DS_SERVE_SOURCES
+    src/serve/files.c
+    src/serve/handlers.c
+    src/serve/reply.c
+    src/serve/request.c
+    src/serve/server.c
+    src/store/sqlite.c)
 
 set(DS_WASM_SOURCES
     src/wasm/exports.c)
@@ -203,6 +230,9 @@ set(DS_UNIT_TESTS
     tests/unit/box_pressure_ref.c
     tests/unit/box_probe_ref.c
     tests/unit/box_trail_ref.c
+    tests/unit/differ_prop.c
+    tests/unit/csv_ref.c
+    tests/unit/import_oom.c
     tests/unit/job_ref.c
     tests/unit/json_limits.c
     tests/unit/json_number.c
@@ -253,6 +283,7 @@ set(DS_FUZZ_TARGETS
     fuzz/mark.c
     fuzz/merge.c
     fuzz/pack.c
+    fuzz/table.c
     fuzz/zone.c)
 
 set(DS_EMBEDDED_SOURCE src/cli/embedded.S)

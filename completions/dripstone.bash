@@ -38,6 +38,7 @@ _dripstone_options() {
         read | compare) echo '--json' ;;
         new) echo '-o --output --force --rules --date' ;;
         merge) echo '-o --output --force --json' ;;
+        differ) echo '--before --after --json --pack --words' ;;
         rules) echo '--pack --file --words --packs --ids --json' ;;
         seen)
             echo '--kinds --places --settings --measures --conditions --found --evidence --qualities --materials' \
@@ -49,7 +50,7 @@ _dripstone_options() {
 
 _dripstone() {
     local word=${COMP_WORDS[COMP_CWORD]} before=${COMP_WORDS[COMP_CWORD - 1]} command=${COMP_WORDS[1]:-}
-    local program=${COMP_WORDS[0]} commands='check zones draw box read compare new merge rules seen help'
+    local program=${COMP_WORDS[0]} commands='check zones draw box read compare new merge differ rules seen help'
     COMPREPLY=()
     if ((COMP_CWORD == 1)); then
         _dripstone_words "$commands --help --version" "$word"
@@ -57,7 +58,7 @@ _dripstone() {
     fi
     case "$command $before" in
         *' --colour') _dripstone_words 'auto always never' "$word" ;;
-        'rules --pack' | 'new --rules') _dripstone_words "$("$program" rules --packs 2> /dev/null)" "$word" ;;
+        'rules --pack' | 'differ --before' | 'differ --after' | 'new --rules') _dripstone_words "$("$program" rules --packs 2> /dev/null)" "$word" ;;
         'check --explain' | 'box --point') _dripstone_words "$(_dripstone_points "$program")" "$word" ;;
         *' --place') _dripstone_words "$(_dripstone_places "$program")" "$word" ;;
         *' --pack' | *' --words' | *' --file' | *' -o' | *' --output') _dripstone_files "$word" ;;
@@ -68,7 +69,7 @@ _dripstone() {
                 rules*) _dripstone_words "$("$program" rules --ids 2> /dev/null)" "$word" ;;
                 seen*) _dripstone_words "water dust blows people rest $("$program" seen --ids 2> /dev/null)" "$word" ;;
                 help*) _dripstone_words "$commands" "$word" ;;
-                check* | merge* | zones* | draw* | box*) _dripstone_files "$word" ;;
+                check* | merge* | differ* | zones* | draw* | box*) _dripstone_files "$word" ;;
             esac
             ;;
     esac

@@ -6,7 +6,7 @@
 // own), and of these what it needs: `stdin`, `job.json`, `env` (NAME=value, one a line), `before/` (files that stand in
 // {tmp} at the start), `expect.txt` (standard output, byte by byte), `expect-stderr.txt` (pieces, one a line, that must
 // stand there; without it nothing may), `after/` (files that must stand in {tmp} at the end, and no others), `exit`
-// (status, 0 when missing). JSON answers of check, zones, merge, read and compare, and drawings, are asked of the WebAssembly module too, and must be
+// (status, 0 when missing). JSON answers of check, zones, differ, merge, read and compare, and drawings, are asked of the WebAssembly module too, and must be
 // the same bytes. --update writes expect.txt anew, and for a new case also exit and expect-stderr.txt; read the
 // difference before keeping it. What no folder can say stands in tests/cases/beyond.mjs.
 
@@ -90,26 +90,46 @@ function fileFaults(home, tmp) {
     ]
 }
 
+// Two versions, and for each a line of the packs that the options give it.
+function askDiffer(module, args) {
+    const packs = { '--before': [], '--after': [] }
+    const files = []
+    for (let i = 1; i < args.length; i++) {
+        if (args[i] in packs) packs[args[i]].push(args[++i])
+        else if (args[i] !== '--json') files.push(args[i])
+    }
+    if (files.includes('-') || files.some((file) => file.startsWith('--'))) return undefined
+    const texts = [files[0], files.at(-1)].map((file) => readFileSync(join(root, file), 'utf8'))
+    return module('differ', ...texts, `${packs['--before'].join(' ')}\n${packs['--after'].join(' ')}`)
+}
+
 // The same question to the module; undefined when it is none that the module answers.
 function askModule(module, run) {
     const [what, file, option, place, ...more] = run.args
     if (module && run.status === 0 && option === '--place' && (what === 'draw' ? more.length === 0 : more.join() === '--json')) {
-        return module[what](readFileSync(join(root, file), 'utf8'), place)
+        return module(what, readFileSync(join(root, file), 'utf8'), place)
     }
     if (module && run.status === 0 && what === 'box' && option === '--point' && more.join() === '--svg') {
-        return module.drawBox(readFileSync(join(root, file), 'utf8'), place)
+        return module('draw_box', readFileSync(join(root, file), 'utf8'), place)
     }
+    if (module && what === 'import' && run.args.at(-1) === '--json' && run.status < 2) {
+        const read = (name) => readFileSync(join(root, name), 'utf8')
+        const map = run.args.indexOf('--map')
+        const adds = run.args.includes('--add-places')
+        return module(adds ? 'import_places' : 'import', read(file), read(option), map < 0 ? '' : read(run.args[map + 1]))
+    }
+    if (module && what === 'differ' && run.args.includes('--json') && run.status !== 2) return askDiffer(module, run.args)
     const plain = run.args.filter((arg) => arg !== '--json')
     if (!module || !run.args.includes('--json') || run.status === 2 || plain.some((arg) => arg.startsWith('--'))) return undefined
     const [command, ...rest] = plain
-    if (command === 'check') return module.check(rest[0] === '-' ? run.stdin : readFileSync(join(root, rest[0]), 'utf8'))
-    if (command === 'merge') return module.merge(...rest.map((file) => readFileSync(join(root, file), 'utf8')))
-    if (command === 'compare') return module.compare(rest[0], rest[1])
+    if (command === 'check') return module('check', rest[0] === '-' ? run.stdin : readFileSync(join(root, rest[0]), 'utf8'))
+    if (command === 'merge') return module('merge', ...rest.map((file) => readFileSync(join(root, file), 'utf8')))
+    if (command === 'compare') return module('compare', rest[0], rest[1])
     if (command !== 'read') return undefined
     if (rest.length === 0 && run.stdin.trim() === '') return undefined
     const marks = rest.length > 0 ? rest : run.stdin.split('\n').map((line) => line.trim()).filter((line) => line !== '')
-    if (rest.length === 1) return module.read(rest[0])
-    return `[\n${marks.map((mark) => module.read(mark).trimEnd()).join(',\n')}\n]\n`
+    if (rest.length === 1) return module('read', rest[0])
+    return `[\n${marks.map((mark) => module('read', mark).trimEnd()).join(',\n')}\n]\n`
 }
 
 function faultsOf(name, module) {

@@ -54,7 +54,7 @@ static int write_all(const int fd, const ds_str bytes)
     return 0;
 }
 
-static void flush_out(ds_host *const host)
+void ds_host_flush(ds_host *const host)
 {
     if (!host->out_errno) {
         host->out_errno = write_all(STDOUT_FILENO, ds_text_str(&host->out));
@@ -65,7 +65,7 @@ static void flush_out(ds_host *const host)
 bool ds_host_drain(ds_host *const host)
 {
     if (host->out.len >= DRAIN_AT) {
-        flush_out(host);
+        ds_host_flush(host);
     }
     return !host->out_errno;
 }
@@ -82,7 +82,7 @@ int ds_host_close(ds_host *const host, int exit_status)
     if (!ds_text_ok(&host->out)) {
         exit_status = ds_host_fail_memory(host);
     }
-    flush_out(host);
+    ds_host_flush(host);
     if (host->out_errno && host->out_errno != EPIPE) {
         say_output_failed(host);
         exit_status = DS_EXIT_UNREADABLE;

@@ -29,6 +29,9 @@ void ds_host_open(ds_host *host);
 /* Writes what stands in out once it is large; false when output has failed for good. */
 bool ds_host_drain(ds_host *host);
 
+/* Writes what stands in out at once, for a command that goes on running. */
+void ds_host_flush(ds_host *host);
+
 /* Writes all; returns exit_status, or 2 when that failed or memory was short. */
 int ds_host_close(ds_host *host, int exit_status);
 

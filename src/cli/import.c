@@ -190,7 +190,7 @@ static bool remember(const opened *const o)
     return !name.at || put_file(o, name, ds_import_map_json);
 }
 
-static int show_map(const opened *const o)
+static void show_map(const opened *const o)
 {
     enum { LETTERS = 4, HEADING = 34, KEY = 30 };
     ds_page page;
@@ -208,15 +208,11 @@ static int show_map(const opened *const o)
         ds_text_free(&letters);
     }
     ds_page_close(&page);
-    return remember(o) ? DS_EXIT_FINE : DS_EXIT_UNREADABLE;
 }
 
 static int put_job(const opened *const o)
 {
     const ds_str name = ds_args_value(o->args, "output");
-    if (!remember(o)) {
-        return DS_EXIT_UNREADABLE;
-    }
     if (!name.at) {
         ds_import_document(&o->host->out, &o->import);
         return DS_EXIT_FINE;
@@ -234,10 +230,16 @@ static int import(opened *const o)
         ds_import_json(&o->host->out, &o->import);
         return o->import.faults_len ? DS_EXIT_NOT_ALL : DS_EXIT_FINE;
     }
+    if (ds_args_has(o->args, "show-map")) {
+        show_map(o);
+    }
     if (o->import.faults_len) {
         return fail(o);
     }
-    return ds_args_has(o->args, "show-map") ? show_map(o) : put_job(o);
+    if (!remember(o)) {
+        return DS_EXIT_UNREADABLE;
+    }
+    return ds_args_has(o->args, "show-map") ? DS_EXIT_FINE : put_job(o);
 }
 
 static int run(ds_host *const host, const ds_args *const args)

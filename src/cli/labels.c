@@ -4,12 +4,12 @@
 #include "cli/papers.h"
 
 #include <math.h>
-#include <stdlib.h>
 
 static const ds_option OPTIONS[] = {
     {"grid", 0, "COLUMNSxROWS", "labels on a sheet; 3x8 is the default"},
     {"label", 0, "WIDTHxHEIGHT", "of a label in mm; 70x37 is the default"},
-    {"corner", 0, "LEFTxTOP", "of the first label in mm; the grid stands in the middle of the sheet otherwise"},
+    {"corner", 0, "LEFTxTOP",
+     "of the first label in mm; the grid stands in the middle of the sheet otherwise"},
     {"gap", 0, "ACROSSxDOWN", "between labels in mm"},
     {"skip", 0, "NUMBER", "labels of the first sheet that are used up"},
     {"size", 0, "a4|letter", "of the sheet; a4 is the default"},
@@ -19,16 +19,24 @@ static const ds_option OPTIONS[] = {
     {0},
 };
 
-/* One number of the form 12 or 12.5; false when it is none. */
+/* One number of the form 12 or 12.5; strtod would take 0x8 for one. False when it is none. */
 static bool read_number(double *const out, const char **const at)
 {
-    char *end = NULL;
-    if (**at < '0' || **at > '9') {
-        return false;
+    const char *c = *at;
+    double unit = 1;
+    *out = 0;
+    for (; *c >= '0' && *c <= '9'; c++) {
+        *out = *out * 10 + (*c - '0');
     }
-    *out = strtod(*at, &end);
-    *at = end;
-    return *out < 10000;
+    const bool digits = c > *at;
+    if (digits && *c == '.') {
+        for (c++; *c >= '0' && *c <= '9'; c++) {
+            unit /= 10;
+            *out += (*c - '0') * unit;
+        }
+    }
+    *at = c;
+    return digits && *out < 10000;
 }
 
 /* "70x37" and the like; what is not given stays. False when it was said that it cannot be read. */
@@ -88,7 +96,8 @@ static bool read_sheet(ds_label_sheet *const out, ds_host *const host, const ds_
     out->skip = (unsigned)skip;
     const char *const fault = ds_label_sheet_fault(out);
     if (fault) {
-        ds_host_fail(host, fault, (ds_str){0}, "\n  Give --grid COLUMNSxROWS and --label WIDTHxHEIGHT in mm.");
+        ds_host_fail(host, fault, (ds_str){0},
+                     "\n  Give --grid COLUMNSxROWS and --label WIDTHxHEIGHT in mm.");
     }
     return !fault;
 }
@@ -100,7 +109,8 @@ static int write(ds_assessed *const a, const ds_label_sheet *const sheet)
     const ds_status made = ds_labels_write(&pdf, &a->findings, sheet);
     const int status =
         made == DS_BAD_INPUT
-            ? ds_host_fail(a->host, "the job has more than 100000 pieces; that is more labels than one file takes.",
+            ? ds_host_fail(a->host,
+                           "the job has more than 100000 pieces; that is more labels than one file takes.",
                            (ds_str){0}, "\n  Split the job into several files.")
             : ds_paper_put(a, made, &pdf);
     ds_text_free(&pdf);
@@ -129,17 +139,20 @@ const ds_command DS_LABELS = {
     .name = "labels",
     .usage = "JOB -o FILE.pdf [--grid 3x8] [--label 70x37] [OPTION]...",
     .summary = "sheets of adhesive labels, one a piece, with a code to scan",
-    .help = "Sets sheets of labels by their measures: so many columns and rows of labels, so many millimetres wide and "
-            "high. A label says point, what is needed and marked or installed, not to drill, the job's date, and "
-            "carries a code to scan: dripstone, the point's id and the first 16 digits of the job's SHA-256.\n"
-            "\n"
-            "Print at full size, not fitted to the page.\n"
-            "\n"
-            "Exit status: 0 written; 2 the job could not be read, the labels do not fit the sheet, or the file was not "
-            "written.\n"
-            "\n"
-            "  dripstone labels mill.json -o labels.pdf\n"
-            "  dripstone labels mill.json --grid 2x7 --label 99.1x38.1 --skip 3 -o labels.pdf\n",
+    .help =
+        "Sets sheets of labels by their measures: so many columns and rows of labels, so many millimetres "
+        "wide and "
+        "high. A label says point, what is needed and marked or installed, not to drill, the job's date, and "
+        "carries a code to scan: dripstone, the point's id and the first 16 digits of the job's SHA-256.\n"
+        "\n"
+        "Print at full size, not fitted to the page.\n"
+        "\n"
+        "Exit status: 0 written; 2 the job could not be read, the labels do not fit the sheet, or the file "
+        "was not "
+        "written.\n"
+        "\n"
+        "  dripstone labels mill.json -o labels.pdf\n"
+        "  dripstone labels mill.json --grid 2x7 --label 99.1x38.1 --skip 3 -o labels.pdf\n",
     .options = OPTIONS,
     .run = run,
 };

@@ -7,8 +7,9 @@
 #include "cli/commands.h"
 #include "core/assess/assess.h"
 
-const ds_command *const DS_COMMANDS[] = {&DS_CHECK, &DS_ZONES, &DS_DRAW, &DS_BOX, &DS_PAPER, &DS_LABELS, &DS_READ, &DS_COMPARE,
-                                         &DS_NEW, &DS_MERGE,   &DS_RULES, &DS_SEEN, &DS_HELP, NULL};
+const ds_command *const DS_COMMANDS[] = {&DS_CHECK, &DS_ZONES, &DS_DRAW,    &DS_BOX,   &DS_PAPER,  &DS_LABELS,
+                                         &DS_SHEET, &DS_READ,  &DS_COMPARE, &DS_NEW,   &DS_IMPORT, &DS_DIFFER,
+                                         &DS_MERGE, &DS_RULES, &DS_SEEN,    &DS_SERVE, &DS_HELP,   NULL};
 
 static const ds_option NONE[] = {{0}};
 

@@ -18,12 +18,11 @@ static int fail_reader(ds_host *const host, const ds_str word)
     for (int i = 0; i < DS_READERS_LEN; i++) {
         words[i] = ds_str_of(ds_reader_word((ds_reader_kind)i));
     }
-    return ds_fail_unknown(host, "there is no paper for", word, words, DS_READERS_LEN,
+    return ds_fail_unknown(host, "there is nothing for", word, words, DS_READERS_LEN,
                            "One of: all, client, fitter, buyer, inspector.");
 }
 
-/* False when it was said what is wrong with the command line. */
-static bool read_reader(ds_paper *const out, ds_host *const host, const ds_args *const args)
+bool ds_reader_read(ds_reader_kind *const out, ds_host *const host, const ds_args *const args)
 {
     const ds_str word = ds_args_value(args, "for");
     int reader = DS_READER_ALL;
@@ -34,7 +33,7 @@ static bool read_reader(ds_paper *const out, ds_host *const host, const ds_args 
         fail_reader(host, word);
         return false;
     }
-    out->reader = (ds_reader_kind)reader;
+    *out = (ds_reader_kind)reader;
     return true;
 }
 
@@ -81,7 +80,7 @@ static int run(ds_host *const host, const ds_args *const args)
     if (!ds_args_value(args, "output").at) {
         return ds_fail_usage(host, &DS_PAPER, "name the file to write with -o.");
     }
-    if (!read_reader(&paper, host, args) || !ds_paper_size_read(&paper.size, host, args)) {
+    if (!ds_reader_read(&paper.reader, host, args) || !ds_paper_size_read(&paper.size, host, args)) {
         return DS_EXIT_UNREADABLE;
     }
     ds_assessed a;
@@ -94,8 +93,10 @@ const ds_command DS_PAPER = {
     .name = "paper",
     .usage = "JOB -o FILE.pdf [--for READER] [--size a4|letter] [--force]",
     .summary = "the findings as a PDF: for client, fitter, buyer, inspector or all",
-    .help = "Sets a paper for one reader, or all of them in one file: cover, summary, schedule by place, reasons with "
-            "their sources, plans to scale, boxes, questions, and what keeps the rating. Reads well in black and white; "
+    .help = "Sets a paper for one reader, or all of them in one file: cover, summary, schedule by place, "
+            "reasons with "
+            "their sources, plans to scale, boxes, questions, and what keeps the rating. Reads well in black "
+            "and white; "
             "the same job gives the same bytes.\n"
             "\n"
             "  client     what must change, in plain words, and how to keep it\n"
@@ -103,7 +104,8 @@ const ds_command DS_PAPER = {
             "  buyer      quantities by code and kind\n"
             "  inspector  need, evidence, what was found, and room to write\n"
             "\n"
-            "Exit status: 0 written; 2 the job could not be read or the file was not written. A job with points that do "
+            "Exit status: 0 written; 2 the job could not be read or the file was not written. A job with "
+            "points that do "
             "not fit is written all the same.\n"
             "\n"
             "  dripstone paper mill.json --for fitter -o mill-fitter.pdf\n"

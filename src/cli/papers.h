@@ -1,10 +1,13 @@
 /* SPDX-License-Identifier: MIT */
-/* What the commands that write a PDF share. */
+/* What the commands that write papers and sheets share. */
 #ifndef DS_CLI_PAPERS_H
 #define DS_CLI_PAPERS_H
 
 #include "cli/assessed.h"
 #include "paper/paper.h"
+
+/* Reads --for, all without; false when it was said what is wrong. */
+bool ds_reader_read(ds_reader_kind *out, ds_host *host, const ds_args *args);
 
 /* Reads --size; false when it was said what is wrong. */
 bool ds_paper_size_read(ds_paper_size *out, ds_host *host, const ds_args *args);

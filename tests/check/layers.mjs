@@ -5,7 +5,7 @@
 
 import { bare, cFiles, eachLine, filesUnder, isC, read, report } from './lib.mjs'
 
-const layers = ['base', 'mark', 'json', 'job', 'rules', 'zone', 'box', 'weather', 'goods', 'assess', 'draw', 'teach']
+const layers = ['base', 'mark', 'json', 'job', 'rules', 'zone', 'box', 'weather', 'goods', 'assess', 'draw', 'teach', 'answer']
 const systemHeaders = ['stddef.h', 'stdint.h', 'stdbool.h', 'string.h', 'math.h', 'float.h', 'limits.h']
 const sqlFolders = ['src/store/', 'bench/']
 const statements = [

@@ -18,33 +18,26 @@ export async function openModule(path, root) {
     const handle = core.ds_wasm_open()
 
     // Copies texts in, calls, and gives the result's text.
-    const ask = (call, ...texts) => {
+    const call = (name, ...texts) => {
         const places = texts.map((text) => {
             const bytes = new TextEncoder().encode(text)
             const at = core.ds_wasm_take(bytes.length)
             new Uint8Array(core.memory.buffer, at, bytes.length).set(bytes)
             return [at, bytes.length]
         })
-        const status = core[call](handle, ...places.flat())
+        const status = core[name](handle, ...places.flat())
         const result = new Uint8Array(core.memory.buffer, core.ds_wasm_result_at(handle), core.ds_wasm_result_len(handle))
         const text = new TextDecoder().decode(result.slice())
         places.forEach(([at]) => core.ds_wasm_give(at))
         return { status, text }
     }
-    const load = (call, name) => {
-        const { status, text } = ask(call, readFileSync(join(root, `rules/${name}.json`), 'utf8'))
+    const load = (how, name) => {
+        const { status, text } = call(how, readFileSync(join(root, `rules/${name}.json`), 'utf8'))
         if (status !== 0) throw new Error(`${name}: ${text}`)
     }
     WORDS.forEach((name) => load('ds_wasm_words', name))
     PACKS.forEach((name) => load('ds_wasm_pack', name))
     load('ds_wasm_sizes', 'entries')
-    return {
-        check: (job) => ask('ds_wasm_check', job).text,
-        zones: (job, place) => ask('ds_wasm_zones', job, place).text,
-        draw: (job, place) => ask('ds_wasm_draw', job, place).text,
-        merge: (base, mine, theirs) => ask('ds_wasm_merge', base, mine, theirs).text,
-        drawBox: (job, point) => ask('ds_wasm_draw_box', job, point).text,
-        read: (mark) => ask('ds_wasm_read', mark).text,
-        compare: (need, mark) => ask('ds_wasm_compare', need, mark).text
-    }
+    // The questions of core/answer/answer.c, by name.
+    return (name, ...texts) => call('ds_wasm_ask', name, ...texts).text
 }

@@ -10,7 +10,7 @@ enum { ROUNDS = 150, HOURS = 72 };
 static void run_curve(ds_day_point *const curve, const ds_day_box *const box,
                       const ds_weather_hour *const hours)
 {
-    const ds_day_ask ask = {NAN, 1, curve};
+    const ds_day_ask ask = {NAN, 1, curve, 0};
     ds_day_answer answer;
     const ds_day_fault fault = ds_day_run(&answer, box, hours, HOURS, &ask);
     if (fault.field != DS_DAY_OK) {

@@ -7,7 +7,7 @@ enum { SLOW_HOURS = 48, SLOW_BOXES = 10 };
 static ds_day_answer run_of(const ds_day_box *const box, const day_weather *const day,
                             const unsigned settle_days, ds_day_point *const curve)
 {
-    const ds_day_ask ask = {NAN, settle_days, curve};
+    const ds_day_ask ask = {NAN, settle_days, curve, 0};
     ds_day_answer answer;
     const ds_day_fault fault = ds_day_run(&answer, box, day->hours, DAY, &ask);
     if (fault.field != DS_DAY_OK) {
@@ -130,7 +130,7 @@ static void random_boxes_follow_the_slow_reference(void **state)
         double liquid_g[SLOW_HOURS];
         const ds_day_box box = day_random_box(&r);
         day_random_weather(&r, hours, SLOW_HOURS);
-        const ds_day_ask ask = {NAN, 0, fast};
+        const ds_day_ask ask = {NAN, 0, fast, 0};
         ds_day_answer answer;
         assert_int_equal(ds_day_run(&answer, &box, hours, SLOW_HOURS, &ask).field, DS_DAY_OK);
         const true_answer truth = true_day(&box, hours, SLOW_HOURS, slow, liquid_g, 1e-8);
@@ -245,7 +245,7 @@ static void a_breathing_box_holds_the_air_that_it_draws(void **state)
 static void assert_fault(const ds_day_box *const box, const ds_day_field want)
 {
     const day_weather day = summer_day();
-    const ds_day_ask ask = {NAN, 0, NULL};
+    const ds_day_ask ask = {NAN, 0, NULL, 0};
     ds_day_answer answer;
     const ds_day_fault fault = ds_day_run(&answer, box, day.hours, DAY, &ask);
     assert_string_equal(ds_day_field_name(fault.field), ds_day_field_name(want));
@@ -287,7 +287,7 @@ static void assert_hour_fault(const ds_weather_hour *const hour, const ds_day_fi
     day_weather day = summer_day();
     day.hours[7] = *hour;
     const ds_day_box box = plastic_box();
-    const ds_day_ask ask = {NAN, 0, NULL};
+    const ds_day_ask ask = {NAN, 0, NULL, 0};
     ds_day_answer answer;
     const ds_day_fault fault = ds_day_run(&answer, &box, day.hours, DAY, &ask);
     assert_string_equal(ds_day_field_name(fault.field), ds_day_field_name(want));

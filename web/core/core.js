@@ -49,7 +49,7 @@ class PageCore {
     }
 
     judge(text) {
-        return value(this.near.call('check', text))
+        return value(this.near.ask('check', text))
     }
 
     judgeWhole(text) {
@@ -61,38 +61,38 @@ class PageCore {
     }
 
     read(mark) {
-        return value(this.near.call('read', mark))
+        return value(this.near.ask('read', mark))
     }
 
     compare(need, mark) {
-        return value(this.near.call('compare', need, mark))
+        return value(this.near.ask('compare', need, mark))
     }
 
     zones(text, placeId) {
-        const { status, text: answer } = this.near.call('zones', text, placeId)
+        const { status, text: answer } = this.near.ask('zones', text, placeId)
         return status === UNREADABLE ? null : JSON.parse(answer)
     }
 
     // The plan of a wet place, or the sheet of a point's box; '' when there is nothing to draw.
     drawPlan(text, placeId) {
-        const { status, text: answer } = this.near.call('draw', text, placeId)
+        const { status, text: answer } = this.near.ask('draw', text, placeId)
         return status === UNREADABLE ? '' : answer
     }
 
     drawBox(text, pointId) {
-        const { status, text: answer } = this.near.call('draw_box', text, pointId)
+        const { status, text: answer } = this.near.ask('draw_box', text, pointId)
         return status === UNREADABLE ? '' : answer
     }
 
     merge(base, mine, theirs) {
-        return value(this.near.call('merge', base, mine, theirs))
+        return value(this.near.ask('merge', base, mine, theirs))
     }
 
     rungs({ needed, shown }, form = 'mark') {
         const key = [needed, shown, form].join('\n')
         if (!this.drawn.has(key)) {
             if (this.drawn.size >= DRAWN_MOST) this.drawn.clear()
-            const { status, text } = this.near.call('rungs', needed ?? '', shown ?? '', form)
+            const { status, text } = this.near.ask('rungs', needed ?? '', shown ?? '', form)
             this.drawn.set(key, status === UNREADABLE ? '' : text)
         }
         return this.drawn.get(key)

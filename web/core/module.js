@@ -4,7 +4,7 @@
 // computed here, by the same C code as in the program; nothing of it is written twice.
 //
 //     const core = await openCore(bytes, rules)     rules: [{ kind: 'words' | 'pack' | 'sizes', text }, …] in order
-//     core.brief(jobText)                           { status, text }
+//     core.ask('brief', jobText)                    { status, text }
 //
 // Statuses are the exit statuses of the program: 0 all fit, 1 not all, 2 unreadable (text then holds {"problem": …}).
 // Memory that runs out throws an OutOfMemory.
@@ -26,6 +26,11 @@ class Core {
         this.exports = exports
         this.handle = exports.ds_wasm_open()
         if (!this.handle) throw new OutOfMemory('the core could not be opened')
+    }
+
+    // One of the questions of core/answer/answer.c.
+    ask(name, ...texts) {
+        return this.call('ask', name, ...texts)
     }
 
     // Calls an export with texts, each copied into the module's memory for the time of the call.

@@ -13,7 +13,7 @@ self.onmessage = async ({ data }) => {
         return
     }
     try {
-        const { status, text } = (await core).call(data.name, ...data.texts)
+        const { status, text } = (await core).ask(data.name, ...data.texts)
         self.postMessage({ id: data.id, status, value: JSON.parse(text) })
     } catch (error) {
         self.postMessage({ id: data.id, error: error.message })

@@ -7,7 +7,7 @@ import { html } from '../html.js'
 export const verdicts = ['barred', 'short', 'unknown', 'fits']
 
 // On a grid of 16: a full square, an upright triangle, a hollow ring with a question in it, a cross.
-const SHAPES = {
+export const SHAPES = {
     fits: html`<path d="M2 2h12v12H2z" fill="currentColor" />`,
     short: html`<path d="M8 1.5l7 13H1z" fill="currentColor" />`,
     unknown: html`<path d="M5 6a3 3 0 1 1 4.6 2.5C8.4 9.3 8 9.9 8 11M8 13.8v.2" fill="none" stroke="currentColor" stroke-width="2.2" stroke-linecap="round" />`,

@@ -43,6 +43,9 @@ static inline void ds_put_text(ds_finding_writer *const s, const char *const key
     ds_json_put_text(&s->w, value);
 }
 
+/* "packs": what the findings go by, with a notice where the edition was not in force on the job's date. */
+void ds_packs_json(ds_finding_writer *s);
+
 /* All that is known of a point. */
 void ds_finding_json(ds_finding_writer *s, const ds_finding *finding);
 

@@ -21,7 +21,7 @@ static bool put_points(ds_finding_writer *const s, const ds_drain *const drain,
 
 /* --- the whole job ------------------------------------------------------------------------------------------------ */
 
-static void put_packs(ds_finding_writer *const s)
+void ds_packs_json(ds_finding_writer *const s)
 {
     ds_json_put_key(&s->w, "packs");
     ds_json_begin_array(&s->w);
@@ -124,7 +124,7 @@ static void put_findings(ds_text *const out, const ds_findings *const findings, 
     ds_put_text(&s, "program", "dripstone " DS_PROGRAM_VERSION);
     ds_put_str(&s, "title", findings->job->title);
     ds_put_str(&s, "date", findings->job->date);
-    put_packs(&s);
+    ds_packs_json(&s);
     put_summary(&s);
     if (put_points(&s, drain, put)) {
         put_questions(&s);

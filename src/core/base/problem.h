@@ -73,6 +73,7 @@ typedef enum ds_status {
     X(IN_A_WALL, "the position does not lie in the room of the plan", "Measure again, or correct the plan.") \
     X(ZONE_DIFFERS, "zone %a is stated, but the plan gives zone %b", "Correct the one that is wrong.")       \
     X(UNREADABLE_NEED, "\"%a\" cannot be read as a need: %b", "Write a code such as IP44, IPX5 or IPXXB.")   \
+    X(NO_SUCH_THING, "the job has no \"%a\"", "Name the id of one of its places or points.")                \
     X(NO_SUCH_PACK, "there is no rule pack \"%a\"%b", "Name a pack that exists: dripstone rules.")           \
     X(RULE_SHAPE, "rule \"%a\": %b", "See the format of rule packs in the documentation.")                   \
     X(TOO_MANY_WORDS, "there are more than %a words", "Fewer words, or raise the limit in the program.")     \
@@ -88,7 +89,7 @@ typedef enum ds_status {
       "Shorten it, or close the quote before it.")                                                           \
     X(CSV_COLUMNS, "there are more than %a columns", "Leave out what the job has no use for.")               \
     X(CSV_RAGGED, "this row has %a cells and the headings are %b",                                           \
-      "Put a cell that holds the separator into quotes.")                                                    \
+      "Fill the row up, or put a cell that holds the separator into quotes.")                                         \
     X(CSV_EMPTY, "the table has no rows",                                                                    \
       "The first row holds the headings, each further one a point.")                                         \
     X(NOT_A_MAP, "this is no mapping of format 1", "The first key must be \"dripstone_map\": 1.")            \
@@ -104,11 +105,11 @@ typedef enum ds_status {
     X(ROW_LACKS, "a new point needs \"%a\"",                                                                 \
       "Fill the cell, or correct the id if the point is not new.")                                           \
     X(NEW_PLACE, "the job has no place \"%a\"%b",                                                            \
-      "Name one of its places by id or name, or let new places be added.")                                   \
+      "Name one of its places by id or name, or have new ones added: --add-places.")                                 \
     X(PLACE_NAMES_TWO, "two places are called \"%a\"", "Write the id of the place.")                         \
     X(PLACES_MOST, "there are more than %a new places",                                                      \
       "Is this the column of places? Add them in several imports.")                                          \
-    X(PLACE_DIFFERS, "row %b says something else about this place: \"%a\"",                                  \
+    X(PLACE_DIFFERS, "\"%a\" here, and row %b says something else about this place",                         \
       "Write the same in each row of a place, or once.")                                                     \
     X(NO_PLACE_MEANT, "the row does not say which place \"%a\" is about",                                    \
       "Fill the cell of the place.")                                                                         \

@@ -139,3 +139,64 @@ double ds_air_mixing_ratio(const double vapour_pa, const double pressure_pa)
                ? MASS_RATIO * vapour_pa / (pressure_pa - vapour_pa)
                : NAN;
 }
+
+/* --- air shut in a box -------------------------------------------------------------------------------------------- */
+
+#define DIFFUSION_M2_S 2.5e-5
+#define PI 3.141592653589793
+
+static bool is_amount(const double value)
+{
+    return is_within(value, 0, INFINITY) && value < INFINITY;
+}
+
+static double shut_kg_m3(const double closing_c, const double humidity)
+{
+    return ds_air_vapour_kg_m3(closing_c, ds_air_vapour_pa(closing_c, humidity));
+}
+
+/* The dew point hardly follows the pressure: each round leaves a twentieth of the error. */
+double ds_air_shut_dew_c(const double closing_c, const double humidity)
+{
+    const double kg_m3 = is_within(closing_c, -60, 100) ? shut_kg_m3(closing_c, humidity) : NAN;
+    double dew_c = closing_c;
+    for (int i = 0; i < MOST_STEPS; i++) {
+        dew_c = ds_air_dew_point_c(kg_m3 * DS_AIR_VAPOUR_J_KGK * (dew_c + DS_AIR_KELVIN));
+    }
+    return dew_c;
+}
+
+double ds_air_settled_g(const double volume_l, const double closing_c, const double humidity, const double cold_c)
+{
+    const double over_kg_m3 = shut_kg_m3(closing_c, humidity) - ds_air_saturation_kg_m3(cold_c);
+    if (!is_amount(volume_l) || isnan(over_kg_m3)) {
+        return NAN;
+    }
+    return over_kg_m3 > 0 ? volume_l * over_kg_m3 : 0;
+}
+
+double ds_air_drawn_l(const double volume_l, const double warm_c, const double cold_c)
+{
+    const bool is_cooling = cold_c > -DS_AIR_KELVIN && warm_c >= cold_c && warm_c < INFINITY;
+    return is_amount(volume_l) && is_cooling ? volume_l * (warm_c - cold_c) / (warm_c + DS_AIR_KELVIN) : NAN;
+}
+
+double ds_air_drawn_g(const double volume_l, const double warm_c, const double cold_c, const double outside_c,
+                      const double humidity)
+{
+    return ds_air_drawn_l(volume_l, warm_c, cold_c) * shut_kg_m3(outside_c, humidity);
+}
+
+double ds_air_hole_m3_h(const double diameter_mm, const double depth_mm)
+{
+    if (!(diameter_mm > 0 && depth_mm > 0 && diameter_mm < INFINITY && depth_mm < INFINITY)) {
+        return NAN;
+    }
+    const double area_m2 = PI / 4 * diameter_mm * diameter_mm * 1e-6;
+    return DIFFUSION_M2_S * area_m2 / (depth_mm / 1000) * 3600;
+}
+
+double ds_air_heater_w(const double w_m2k, const double area_m2, const double rise_k)
+{
+    return is_amount(w_m2k) && is_amount(area_m2) && is_amount(rise_k) ? w_m2k * area_m2 * rise_k : NAN;
+}

@@ -65,4 +65,32 @@ double ds_air_saturation_kg_m3(double temp_c);
 /* Kilograms of vapour to one of dry air: 0.621945 e / (p - e); vapour 0 and more, below the pressure. */
 double ds_air_mixing_ratio(double vapour_pa, double pressure_pa);
 
+/* --- air shut in a box -------------------------------------------------------------------------------------------- */
+
+/*
+ * Closed at this temperature and humidity (0 to 1), a tight box keeps its vapour per cubic metre. The wall temperature at
+ * which some of it begins to settle; a little below the dew point at closing, because pressure falls with the air's own
+ * temperature; -60 to 100 C. NAN for dry air.
+ */
+double ds_air_shut_dew_c(double closing_c, double humidity);
+
+/* Grams that settle on a wall at cold_c, dew or frost; 0 when it stays dry. Litres of free air, 0 and more. */
+double ds_air_settled_g(double volume_l, double closing_c, double humidity, double cold_c);
+
+/*
+ * A box that breathes draws in V (1 - Tcold / Twarm), in kelvin, when it cools; in litres, and the grams of vapour in that
+ * air as it is outside. A ceiling for the day's gain by breathing; liquid water sucked in is hundreds of times as much.
+ */
+double ds_air_drawn_l(double volume_l, double warm_c, double cold_c);
+double ds_air_drawn_g(double volume_l, double warm_c, double cold_c, double outside_c, double humidity);
+
+/*
+ * What still air in a round hole lets pass by diffusion (2.5e-5 m2/s, vapour in air at 25 C), as m3 of air whose vapour is
+ * exchanged: times the difference of kg/m3 it is kilograms an hour. Millimetres, above 0.
+ */
+double ds_air_hole_m3_h(double diameter_mm, double depth_mm);
+
+/* Heat that keeps an area so many kelvin over the air, k A dT; 5 K against condensation is common practice. 0 and more. */
+double ds_air_heater_w(double w_m2k, double area_m2, double rise_k);
+
 #endif

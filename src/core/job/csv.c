@@ -30,7 +30,8 @@ static char find_separator(const ds_str text)
 void ds_csv_open(ds_csv *const out, const ds_str source, ds_arena *const arena)
 {
     const bool marked = ds_str_starts(source, DS_STR(BYTE_ORDER_MARK));
-    *out = (ds_csv){.text = ds_str_from(source, marked ? sizeof BYTE_ORDER_MARK - 1 : 0), .arena = arena};
+    const ds_str text = source.at ? source : DS_STR("");
+    *out = (ds_csv){.text = ds_str_from(text, marked ? sizeof BYTE_ORDER_MARK - 1 : 0), .arena = arena};
     out->separator = find_separator(out->text);
 }
 

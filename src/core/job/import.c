@@ -128,7 +128,7 @@ static ds_status list_job(ds_importer *const importer, ds_problem *const problem
     }
     for (size_t i = 0; i < job->places_len; i++) {
         out->places[i].at = job->places[i].at;
-        const ds_str name = ds_import_trim(job->places[i].name);
+        const ds_str name = ds_import_strip(job->places[i].name);
         if (job->places[i].id.len) {
             ds_names_put(&importer->places, job->places[i].id, (uint32_t)i);
         }

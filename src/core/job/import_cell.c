@@ -22,7 +22,7 @@ static size_t blank_len(const ds_str text)
     return ds_str_starts(text, DS_STR("\xC2\xA0")) ? 2 : 0;
 }
 
-static ds_str strip(ds_str text)
+ds_str ds_import_strip(ds_str text)
 {
     for (size_t n = blank_len(text); n; n = blank_len(text)) {
         text = ds_str_from(text, n);
@@ -39,7 +39,7 @@ static ds_str strip(ds_str text)
 
 ds_str ds_import_trim(const ds_str cell)
 {
-    return strip(ds_csv_has_apostrophe(cell) ? ds_str_from(cell, 1) : cell);
+    return ds_import_strip(ds_csv_has_apostrophe(cell) ? ds_str_from(cell, 1) : cell);
 }
 
 /* --- values ------------------------------------------------------------------------------------------------------- */
@@ -175,7 +175,7 @@ static ds_str next_piece(ds_str *const rest, const char *const between)
     while (len < rest->len && !strchr(between, rest->at[len])) {
         len++;
     }
-    const ds_str piece = strip((ds_str){rest->at, len});
+    const ds_str piece = ds_import_strip((ds_str){rest->at, len});
     *rest = ds_str_from(*rest, len + 1);
     return piece;
 }

@@ -82,7 +82,10 @@ const ds_json *ds_import_text(ds_importer *importer, ds_str text);
 /* True when both say the same: words of things seen by word, numbers by value. */
 bool ds_import_same(const ds_json *a, const ds_json *b);
 
-/* The cell without blanks around it, and without an apostrophe that keeps it from being a formula. */
+/* Without blanks around it. */
+ds_str ds_import_strip(ds_str text);
+
+/* The cell without them, and without an apostrophe that keeps it from being a formula. */
 ds_str ds_import_trim(ds_str cell);
 
 /* --- things (import_things.c) ---------------------------------------------------------------------------------------- */

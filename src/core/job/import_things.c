@@ -167,9 +167,11 @@ ds_str ds_import_place_id(const ds_import_thing *const place)
     return ds_json_text(place->at ? ds_json_get(place->at, DS_STR("id")) : place->edits->value);
 }
 
-static bool is_taken(const ds_importer *const importer, const ds_str id)
+/* An id of the job, of what is added, or what another row calls its place. */
+static bool is_taken(const ds_importer *const importer, const ds_str id, const ds_str name)
 {
-    bool taken = ds_names_find(&importer->places, id) != DS_NO_NAME;
+    const bool named = ds_names_find(&importer->cells, id) != DS_NO_NAME && !ds_str_eq(id, name);
+    bool taken = named || ds_names_find(&importer->places, id) != DS_NO_NAME;
     for (const ds_import_thing *each = importer->out->new_places; each && !taken; each = each->next) {
         taken = ds_str_eq(ds_import_place_id(each), id);
     }
@@ -181,7 +183,7 @@ static ds_str free_id(ds_importer *const importer, const ds_str name)
 {
     const ds_str plain = id_from(importer, name);
     ds_str id = plain;
-    for (size_t n = importer->out->places_added + 1; is_taken(importer, id) && !importer->failed; n++) {
+    for (size_t n = importer->out->places_added + 1; is_taken(importer, id, name) && !importer->failed; n++) {
         ds_text text;
         ds_text_init(&text, importer->arena->alloc);
         ds_text_adds(&text, plain);

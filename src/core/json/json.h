@@ -61,6 +61,12 @@ ds_status ds_json_read(ds_json **out, ds_str source, ds_arena *arena, const ds_j
 /* The member of an object; NULL when there is none or value is NULL or no object. */
 const ds_json *ds_json_get(const ds_json *value, ds_str key);
 
+/*
+ * Written the same but for white space and escapes: order and the text of numbers count, the keys of a and b themselves do
+ * not. NULL is the same as NULL only.
+ */
+bool ds_json_same(const ds_json *a, const ds_json *b);
+
 static inline ds_str ds_json_text(const ds_json *const value)
 {
     return (ds_str){value->text, value->text_len};

@@ -1,96 +1,9 @@
 /* SPDX-License-Identifier: MIT */
 #include "core/zone/locate.h"
 
-#include "core/zone/nearest.h"
+#include "core/zone/possible.h"
 
 #include <math.h>
-
-/* A figure this near to a limit is on it: half the last digit that anybody measures. */
-#define ON_LIMIT_M 5e-4
-
-/* --- which zones are possible ------------------------------------------------------------------------------------- */
-
-/* The value of the nearest way; within an outline less its depth there, which is what must be moved to leave it. */
-static double margin(const ds_nearest *const n)
-{
-    if (n->way.source == UINT32_MAX) {
-        return INFINITY;
-    }
-    const ds_outline *const outline = &n->field->sources[n->way.source].outline;
-    const bool inside = outline->at && n->way.length_m <= 0;
-    return inside ? n->way.value - ds_outline_distance(outline->at, outline->len, n->at) : n->way.value;
-}
-
-/* Some part of it stays within reach, or within the outline, wherever it is moved at these heights. */
-static bool surely_within(const ds_asker *const a, const size_t zone, const double z0, const double z1)
-{
-    const double inset = z1 - z0 > 4 * DS_TOUCH_M ? 2 * DS_TOUCH_M : 0;
-    const ds_nearest n = ds_nearest_way(a, zone, z0 + inset, z1 - inset);
-    return margin(&n) <= -a->tolerance_m + DS_TOUCH_M;
-}
-
-/*
- * Wherever the tolerance moves it up or down, some part of it stands at heights where the zone surely holds it: no gap
- * between those is wider than it is high. Nothing stands below the floor.
- */
-static bool surely(const ds_asker *const a, const size_t zone)
-{
-    const double low = fmax(a->z0 - a->tolerance_m, fmin(a->z0, 0));
-    const double high = a->z1 + a->tolerance_m;
-    const double gap = a->z1 - a->z0 + DS_TOUCH_M;
-    double reached = low;
-    for (size_t i = 0; i < a->map->bands_len; i++) {
-        const ds_zone_band *const band = &a->map->bands[i];
-        const double z0 = fmax(band->from_m, low);
-        const double z1 = fmin(band->to_m, high);
-        if (!band->fields[zone] || z1 < z0 - DS_TOUCH_M || !surely_within(a, zone, z0, z1)) {
-            continue;
-        }
-        if (z0 - reached > gap) {
-            return false;
-        }
-        reached = band->to_m;
-    }
-    return high - reached <= gap;
-}
-
-/* At some height that it may have, the stricter zone does not surely hold it. */
-static bool not_stricter(const ds_asker *const a, const size_t zone, const double off)
-{
-    for (size_t i = 0; i < a->map->bands_len && zone > 0; i++) {
-        const ds_zone_band *const band = &a->map->bands[i];
-        const double z0 = fmax(band->from_m, a->z0 - off);
-        const double z1 = fmin(band->to_m, a->z1 + off);
-        if (band->fields[zone] && z0 <= z1 + DS_TOUCH_M &&
-            !(band->fields[zone - 1] && surely_within(a, zone - 1, z0, z1))) {
-            return true;
-        }
-    }
-    return zone == 0;
-}
-
-/* Some part of the thing may be within the zone's reach, or on its limit. */
-static bool maybe(const ds_asker *const a, const size_t zone)
-{
-    const double off = fmax(a->tolerance_m + 2 * DS_TOUCH_M, ON_LIMIT_M);
-    const ds_nearest n = ds_nearest_way(a, zone, a->z0 - off, a->z1 + off);
-    return n.way.source != UINT32_MAX && n.way.value <= off &&
-           (a->tolerance_m <= 0 || not_stricter(a, zone, off));
-}
-
-static uint8_t possible(const ds_asker *const a)
-{
-    uint8_t bits = 0;
-    for (size_t zone = 0; zone < a->map->zones_len; zone++) {
-        if (maybe(a, zone)) {
-            bits |= (uint8_t)(1U << zone);
-            if (a->tolerance_m <= 0 || surely(a, zone)) {
-                return bits;
-            }
-        }
-    }
-    return bits | (uint8_t)(1U << a->map->zones_len);
-}
 
 static size_t strictest(const uint8_t bits)
 {
@@ -166,7 +79,7 @@ static void tell_way(const ds_asker *const a, ds_zone_answer *const out, const s
     if (isfinite(source->reach_m) && n.way.length_m > DS_TOUCH_M) {
         tell_path(&n, out);
     }
-    if (fabs(n.way.value) <= ON_LIMIT_M && source->reach_m > 0) {
+    if (fabs(n.way.value) <= DS_ON_LIMIT_M && source->reach_m > 0) {
         out->cautions |= 1U << DS_ZONE_ON_LIMIT;
     }
 }
@@ -179,7 +92,7 @@ static void tell_limits(const ds_asker *const a, ds_zone_answer *const out)
         const double ends[] = {band->from_m, band->to_m};
         for (size_t k = 0; k < 4; k++) {
             const bool floor = ends[k / 2] <= 0 && k / 2 == 0;
-            if (!floor && fabs(at[k % 2] - ends[k / 2]) <= ON_LIMIT_M && out->zone < a->map->zones_len) {
+            if (!floor && fabs(at[k % 2] - ends[k / 2]) <= DS_ON_LIMIT_M && out->zone < a->map->zones_len) {
                 out->cautions |= 1U << DS_ZONE_ON_LIMIT;
             }
         }
@@ -263,7 +176,7 @@ static void tell_distances(const ds_asker *const a, ds_zone_answer *const out)
     ds_vec path[2];
     out->zone0_m = to_zone(a, DS_STR("0"), &ignored, path);
     out->zone1_m = to_zone(a, DS_STR("1"), &out->zone1_string_m, out->zone1_path);
-    if (out->zone1_string_m > out->zone1_m + ON_LIMIT_M) {
+    if (out->zone1_string_m > out->zone1_m + DS_ON_LIMIT_M) {
         out->cautions |= 1U << DS_ZONE_NEAR_DISTANCE;
     }
 }
@@ -274,7 +187,7 @@ static void tell_measure(const ds_asker *const a, ds_zone_answer *const out)
     double within = INFINITY;
     for (size_t zone = 0; zone < a->map->zones_len; zone++) {
         const ds_nearest n = ds_nearest_way(a, zone, a->z0, a->z1);
-        const double value = margin(&n);
+        const double value = ds_nearest_margin(&n);
         if (out->could_be >> zone & 1 && fabs(value) <= a->tolerance_m && fabs(value) < within) {
             within = fabs(value);
             out->measure = DS_ZONE_MEASURE_DISTANCE;
@@ -303,7 +216,7 @@ static void tell_variants(const ds_asker *const a, ds_zone_answer *const out)
         if (!other.map || !other.map->bands_len) {
             continue;
         }
-        const uint8_t bits = possible(&other);
+        const uint8_t bits = ds_zones_possible(&other);
         if (bits == out->could_be) {
             continue;
         }
@@ -387,7 +300,7 @@ static size_t zone_of_middle(const ds_zone_map *const map, const ds_zone_item *c
 {
     const ds_zone_item point = {.at_m = {item->at_m[0], item->at_m[1], item->at_m[2]}};
     const ds_asker a = asker_of(map, &point, middle);
-    return strictest(possible(&a));
+    return strictest(ds_zones_possible(&a));
 }
 
 static bool has_size(const ds_zone_item *const item)
@@ -417,7 +330,7 @@ ds_status ds_zone_ask(ds_zone_answer *const out, const ds_zone_map *const map, c
     ds_asker a = asker_of(map, item, middle);
     const double ceiling = ds_scene_ceiling(&map->scene, middle);
     const bool above_ceiling = a.z0 >= ceiling - DS_TOUCH_M && item->at_m[2] > ceiling + DS_TOUCH_M;
-    out->could_be = (uint8_t)(above_ceiling ? 1U << map->zones_len : possible(&a));
+    out->could_be = (uint8_t)(above_ceiling ? 1U << map->zones_len : ds_zones_possible(&a));
     out->cautions |= moved ? 1U << DS_ZONE_LET_IN : 0;
     out->cautions |= above_ceiling ? 1U << DS_ZONE_CEILING : 0;
     if (!above_ceiling) {

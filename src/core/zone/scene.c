@@ -62,11 +62,10 @@ static ds_outline sound(maker *const m, ds_curve *const curves, const size_t len
     if (ds_outline_area(curves, len) < 0) {
         ds_outline_reverse(curves, len);
     }
-    if (on_one_line(curves, len)) {
-        fail(m, DS_P_PLAN_FLAT, at, DS_STR(""));
-    } else if (ds_outline_crosses_itself(curves, len, &which)) {
+    const bool on_line = on_one_line(curves, len);
+    if (!on_line && ds_outline_crosses_itself(curves, len, &which)) {
         fail(m, DS_P_PLAN_CROSSES, at, DS_STR(""));
-    } else if (ds_outline_area(curves, len) < 1e-4) {
+    } else if (on_line || ds_outline_area(curves, len) < 1e-4) {
         fail(m, DS_P_PLAN_FLAT, at, DS_STR(""));
     }
     return (ds_outline){curves, len};

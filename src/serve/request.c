@@ -1,0 +1,265 @@
+/* SPDX-License-Identifier: MIT */
+#include "serve/request.h"
+
+static ds_routed refuse(const unsigned status, const char *const problem, const char *const remedy)
+{
+    return (ds_routed){.status = status, .problem = problem, .remedy = remedy};
+}
+
+static bool starts_with(const ds_str text, const char *const prefix)
+{
+    const size_t len = strlen(prefix);
+    return text.len >= len && memcmp(text.at, prefix, len) == 0;
+}
+
+static ds_str after(const ds_str text, const size_t len)
+{
+    return (ds_str){text.at + len, text.len - len};
+}
+
+/* Cuts off what stands before the next '/', which goes too. */
+static ds_str take_part(ds_str *const rest)
+{
+    size_t len = 0;
+    while (len < rest->len && rest->at[len] != '/') {
+        len++;
+    }
+    const ds_str part = {rest->at, len};
+    *rest = after(*rest, len < rest->len ? len + 1 : len);
+    return part;
+}
+
+/* --- who asks ----------------------------------------------------------------------------------------------------- */
+
+static bool is_known_host(const ds_guard *const guard, const ds_str host)
+{
+    for (size_t i = 0; i < guard->hosts_len; i++) {
+        if (ds_str_eq(guard->hosts[i], host)) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* "http://127.0.0.1:8707": the part after the scheme must be one of ours. */
+static bool is_own_origin(const ds_guard *const guard, const ds_str origin)
+{
+    const size_t scheme = starts_with(origin, "http://") ? 7 : starts_with(origin, "https://") ? 8 : 0;
+    return scheme && is_known_host(guard, after(origin, scheme));
+}
+
+static bool is_foreign(const ds_request *const r, const ds_guard *const guard)
+{
+    const bool other_site = r->site.at && !ds_str_is(r->site, "same-origin") && !ds_str_is(r->site, "none");
+    return (r->origin.at && !is_own_origin(guard, r->origin)) || other_site;
+}
+
+/* --- values ------------------------------------------------------------------------------------------------------- */
+
+static int hex_of(const char c)
+{
+    return c >= '0' && c <= '9'   ? c - '0'
+           : c >= 'a' && c <= 'f' ? c - 'a' + 10
+           : c >= 'A' && c <= 'F' ? c - 'A' + 10
+                                  : -1;
+}
+
+static bool decode(const ds_str text, char *const out, const size_t room, size_t *const len)
+{
+    *len = 0;
+    for (size_t i = 0; i < text.len; i++) {
+        char c = text.at[i] == '+' ? ' ' : text.at[i];
+        if (c == '%') {
+            const int high = i + 2 < text.len ? hex_of(text.at[i + 1]) : -1;
+            const int low = i + 2 < text.len ? hex_of(text.at[i + 2]) : -1;
+            if (high < 0 || low < 0) {
+                return false;
+            }
+            c = (char)(high * 16 + low);
+            i += 2;
+        }
+        if (*len == room) {
+            return false;
+        }
+        out[(*len)++] = c;
+    }
+    return true;
+}
+
+bool ds_request_value(const ds_str query, const char *const key, char *const out, const size_t room,
+                      size_t *const len)
+{
+    const size_t key_len = strlen(key);
+    size_t start = 0;
+    while (start < query.len) {
+        size_t end = start;
+        while (end < query.len && query.at[end] != '&') {
+            end++;
+        }
+        const ds_str pair = {query.at + start, end - start};
+        if (starts_with(pair, key) && pair.len > key_len && pair.at[key_len] == '=') {
+            return decode(after(pair, key_len + 1), out, room, len);
+        }
+        start = end + 1;
+    }
+    return false;
+}
+
+/* A whole number from 1; 0 when it is none. */
+static int64_t whole_of(const ds_str text)
+{
+    int64_t value = 0;
+    for (size_t i = 0; i < text.len; i++) {
+        if (text.at[i] < '0' || text.at[i] > '9' || i > 15) {
+            return 0;
+        }
+        value = value * 10 + (text.at[i] - '0');
+    }
+    return value;
+}
+
+/* "3-9f…" in quotes, as ETag gave it: 3. */
+static int64_t version_of_tag(const ds_str tag)
+{
+    size_t end = 1;
+    while (end < tag.len && tag.at[end] != '-') {
+        end++;
+    }
+    const bool quoted = tag.len > 3 && tag.at[0] == '"' && tag.at[tag.len - 1] == '"' && end < tag.len - 1;
+    return quoted ? whole_of((ds_str){tag.at + 1, end - 1}) : 0;
+}
+
+static bool copy_id(char out[DS_STORE_ID], const ds_str id)
+{
+    for (size_t i = 0; i < id.len; i++) {
+        const bool plain = (id.at[i] >= 'a' && id.at[i] <= 'z') || (id.at[i] >= '0' && id.at[i] <= '9');
+        if (!plain || i + 1 >= DS_STORE_ID) {
+            return false;
+        }
+        out[i] = id.at[i];
+    }
+    out[id.len] = '\0';
+    return id.len > 0;
+}
+
+/* --- routes ------------------------------------------------------------------------------------------------------- */
+
+static ds_routed no_method(const char *const allow)
+{
+    ds_routed r =
+        refuse(405, "this address does not take that method", "See docs/api.md for what each address takes.");
+    r.allow = allow;
+    return r;
+}
+
+static ds_routed nowhere(void)
+{
+    return refuse(404, "there is nothing at this address",
+                  "The page is at /, the addresses of the API in docs/api.md.");
+}
+
+static bool reads(const ds_str method)
+{
+    return ds_str_is(method, "GET") || ds_str_is(method, "HEAD");
+}
+
+static ds_routed route_jobs(const ds_request *const r)
+{
+    if (reads(r->method)) {
+        return (ds_routed){.route = DS_ROUTE_LIST};
+    }
+    return ds_str_is(r->method, "POST") ? (ds_routed){.route = DS_ROUTE_ADD} : no_method("GET, HEAD, POST");
+}
+
+/* What changes a job names the version that it saw. */
+static ds_routed route_change(const ds_request *const r, const ds_route route)
+{
+    const ds_routed routed = {.route = route, .version = version_of_tag(r->if_match)};
+    if (!r->if_match.at) {
+        return refuse(428, "If-Match is missing: a change names the version that it was made from",
+                      "Send the ETag of the last answer as If-Match.");
+    }
+    return routed.version ? routed
+                          : refuse(400, "If-Match is no ETag of this server",
+                                   "Send the ETag as it was given, quotes included.");
+}
+
+static ds_routed route_job(const ds_request *const r)
+{
+    if (reads(r->method)) {
+        return (ds_routed){.route = DS_ROUTE_JOB};
+    }
+    if (ds_str_is(r->method, "PUT")) {
+        return route_change(r, DS_ROUTE_SAVE);
+    }
+    return ds_str_is(r->method, "DELETE") ? route_change(r, DS_ROUTE_REMOVE)
+                                          : no_method("GET, HEAD, PUT, DELETE");
+}
+
+static ds_routed route_below_job(const ds_request *const r, ds_str rest)
+{
+    const ds_str part = take_part(&rest);
+    if (!ds_str_is(part, "versions")) {
+        return nowhere();
+    }
+    if (!reads(r->method)) {
+        return no_method("GET, HEAD");
+    }
+    if (!rest.len) {
+        return (ds_routed){.route = DS_ROUTE_VERSIONS};
+    }
+    const ds_routed routed = {.route = DS_ROUTE_VERSION, .version = whole_of(rest)};
+    return routed.version ? routed : nowhere();
+}
+
+static ds_routed route_jobs_tree(const ds_request *const r, ds_str rest)
+{
+    const ds_str id = take_part(&rest);
+    ds_routed routed = rest.len ? route_below_job(r, rest) : route_job(r);
+    if (!routed.status && !copy_id(routed.id, id)) {
+        return nowhere();
+    }
+    return routed;
+}
+
+static ds_routed route_question(const ds_request *const r, const ds_str name)
+{
+    const ds_question_form *const form = ds_question_named(name);
+    if (!form) {
+        return nowhere();
+    }
+    return ds_str_is(r->method, "POST") ? (ds_routed){.route = DS_ROUTE_ASK, .question = form}
+                                        : no_method("POST");
+}
+
+static ds_routed route_api(const ds_request *const r, const ds_str rest)
+{
+    if (ds_str_is(rest, "jobs")) {
+        return route_jobs(r);
+    }
+    return starts_with(rest, "jobs/") ? route_jobs_tree(r, after(rest, 5)) : route_question(r, rest);
+}
+
+ds_routed ds_request_route(const ds_request *const r, const ds_guard *const guard)
+{
+    if (!is_known_host(guard, r->host)) {
+        return refuse(421, "this server does not go by that name",
+                      "Open the address that the program printed.");
+    }
+    if (!starts_with(r->path, "/")) {
+        return refuse(400, "the address is not readable", "An address begins with /.");
+    }
+    const bool api = starts_with(r->path, "/api/");
+    if (api && is_foreign(r, guard)) {
+        return refuse(403, "another page may not use this server",
+                      "Open the address that the program printed.");
+    }
+    ds_routed routed = {.route = DS_ROUTE_FILE, .file = after(r->path, 1)};
+    if (api) {
+        routed = route_api(r, after(r->path, 5));
+    } else if (!reads(r->method)) {
+        routed = no_method("GET, HEAD");
+    }
+    routed.head = ds_str_is(r->method, "HEAD");
+    return routed;
+}

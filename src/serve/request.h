@@ -1,0 +1,59 @@
+/* SPDX-License-Identifier: MIT */
+/*
+ * What a request asks for: method, path, query and headers to a route with its arguments, or to the reason why not. Pure
+ * and total: any bytes give an answer (fuzz/request.c).
+ *
+ *     const ds_request request = {.method = DS_STR("PUT"), .path = DS_STR("/api/jobs/k7"), .if_match = DS_STR("\"3-9f…\"")};
+ *     const ds_routed routed = ds_request_route(&request, &guard);
+ *     if (routed.status) … answer with that status and routed.problem …
+ */
+#ifndef DS_SERVE_REQUEST_H
+#define DS_SERVE_REQUEST_H
+
+#include "core/answer/answer.h"
+#include "store/store.h"
+
+typedef enum ds_route {
+    DS_ROUTE_FILE,     /* a file of the page */
+    DS_ROUTE_LIST,     /* GET /api/jobs */
+    DS_ROUTE_ADD,      /* POST /api/jobs */
+    DS_ROUTE_JOB,      /* GET /api/jobs/ID */
+    DS_ROUTE_SAVE,     /* PUT /api/jobs/ID */
+    DS_ROUTE_REMOVE,   /* DELETE /api/jobs/ID */
+    DS_ROUTE_VERSIONS, /* GET /api/jobs/ID/versions */
+    DS_ROUTE_VERSION,  /* GET /api/jobs/ID/versions/N */
+    DS_ROUTE_ASK       /* POST /api/NAME: a question of core/answer */
+} ds_route;
+
+/* Texts are borrowed; absent ones have at == NULL. */
+typedef struct ds_request {
+    ds_str method, path, query;
+    ds_str host, origin, site; /* Host, Origin, Sec-Fetch-Site */
+    ds_str if_match, content_type;
+} ds_request;
+
+/* Which hosts a browser may name; more than these is an attack by name (DNS rebinding). */
+typedef struct ds_guard {
+    ds_str hosts[8]; /* with port, as "127.0.0.1:8707" */
+    size_t hosts_len;
+} ds_guard;
+
+typedef struct ds_routed {
+    unsigned status;     /* 0: go on; else 4xx */
+    const char *problem; /* what is wrong, one sentence */
+    const char *remedy;
+    const char *allow; /* 405: methods that are */
+    ds_route route;
+    bool head; /* HEAD: the answer without its body */
+    char id[DS_STORE_ID];
+    int64_t version; /* of the address, or of If-Match */
+    ds_str file;     /* DS_ROUTE_FILE: its name */
+    const ds_question_form *question;
+} ds_routed;
+
+ds_routed ds_request_route(const ds_request *request, const ds_guard *guard);
+
+/* The value of a query parameter, decoded into out (room bytes); false when it is missing, too long or ill-formed. */
+bool ds_request_value(ds_str query, const char *key, char *out, size_t room, size_t *len);
+
+#endif

@@ -1,0 +1,411 @@
+/* SPDX-License-Identifier: MIT */
+/*
+ * The store on SQLite: one row a version. WAL with synchronous=FULL, so a commit that returned is on the disk; a reader
+ * never waits for a writer.
+ */
+#include "store/store.h"
+
+#include <errno.h>
+#include <sqlite3.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <sys/random.h>
+#include <sys/stat.h>
+#include <time.h>
+
+enum { WAIT_MS = 2000, WHY = 200, PATH_ROOM = 4096 };
+
+/* Prepared once, in the order of SQL. */
+typedef enum statement {
+    LIST,
+    VERSIONS,
+    LATEST,
+    VERSION,
+    ADD,
+    CURRENT,
+    REMOVE,
+    EPOCH,
+    BEGIN,
+    COMMIT,
+    ROLLBACK,
+    STATEMENTS
+} statement;
+
+static const char *const SCHEMA =
+    "PRAGMA journal_mode = WAL;"
+    "PRAGMA synchronous = FULL;"
+    "PRAGMA foreign_keys = ON;"
+    "CREATE TABLE IF NOT EXISTS versions ("
+    "  job TEXT NOT NULL, version INTEGER NOT NULL CHECK (version > 0), tag TEXT NOT NULL, saved TEXT NOT "
+    "NULL,"
+    "  title TEXT NOT NULL, points INTEGER NOT NULL, removed INTEGER NOT NULL CHECK (removed IN (0, 1)),"
+    "  document TEXT NOT NULL, PRIMARY KEY (job, version)) STRICT;";
+
+#define COLUMNS "job, version, tag, saved, points, title, removed"
+#define NEWEST "version = (SELECT max(version) FROM versions WHERE job = v.job)"
+
+static const char *const SQL[STATEMENTS] = {
+    [LIST] =
+        "SELECT " COLUMNS " FROM versions AS v WHERE " NEWEST " AND removed = 0 ORDER BY saved DESC, job",
+    [VERSIONS] = "SELECT " COLUMNS " FROM versions WHERE job = ?1 ORDER BY version DESC",
+    [LATEST] =
+        "SELECT " COLUMNS ", document FROM versions AS v WHERE job = ?1 AND " NEWEST " AND removed = 0",
+    [VERSION] = "SELECT " COLUMNS ", document FROM versions WHERE job = ?1 AND version = ?2",
+    [ADD] = "INSERT INTO versions (job, version, tag, saved, title, points, removed, document) VALUES (?1, "
+            "?2, ?3, ?4, ?5, "
+            "?6, ?7, ?8)",
+    [CURRENT] = "SELECT max(version) FROM versions WHERE job = ?1",
+    [REMOVE] = "INSERT INTO versions (job, version, tag, saved, title, points, removed, document) SELECT "
+               "job, version + 1, "
+               "?3, ?4, title, points, 1, document FROM versions WHERE job = ?1 AND version = ?2",
+    [EPOCH] = "PRAGMA data_version",
+    [BEGIN] = "BEGIN IMMEDIATE",
+    [COMMIT] = "COMMIT",
+    [ROLLBACK] = "ROLLBACK",
+};
+
+struct ds_store {
+    const ds_alloc *alloc;
+    sqlite3 *db;
+    sqlite3_stmt *statements[STATEMENTS];
+    char why[WHY];
+};
+
+/* --- opening ------------------------------------------------------------------------------------------------------ */
+
+const char *ds_store_why(const ds_store *const store)
+{
+    return store->why;
+}
+
+static ds_store_status fail(ds_store *const store, const int code)
+{
+    snprintf(store->why, WHY, "%s", store->db ? sqlite3_errmsg(store->db) : sqlite3_errstr(code));
+    switch (code & 0xff) {
+    case SQLITE_FULL:
+    case SQLITE_IOERR:
+        return DS_STORE_FULL;
+    case SQLITE_BUSY:
+    case SQLITE_LOCKED:
+        return DS_STORE_BUSY;
+    case SQLITE_NOMEM:
+        return DS_STORE_NO_MEMORY;
+    default:
+        return DS_STORE_BROKEN;
+    }
+}
+
+static int prepare_all(ds_store *const store)
+{
+    int code = sqlite3_exec(store->db, SCHEMA, NULL, NULL, NULL);
+    for (int i = 0; code == SQLITE_OK && i < STATEMENTS; i++) {
+        code =
+            sqlite3_prepare_v3(store->db, SQL[i], -1, SQLITE_PREPARE_PERSISTENT, &store->statements[i], NULL);
+    }
+    return code;
+}
+
+/* With the folders above it; those that are there already stay as they are. */
+static bool make_folder(const char *const folder)
+{
+    char path[PATH_ROOM];
+    const size_t len = strlen(folder);
+    if (len >= sizeof path) {
+        return false;
+    }
+    for (size_t i = 1; i <= len; i++) {
+        if (folder[i] == '/' || folder[i] == '\0') {
+            memcpy(path, folder, i);
+            path[i] = '\0';
+            if (mkdir(path, 0700) != 0 && errno != EEXIST) {
+                return false;
+            }
+        }
+    }
+    return true;
+}
+
+static int open_file(ds_store *const store, const char *const folder)
+{
+    char path[PATH_ROOM];
+    const int len = snprintf(path, sizeof path, "%s/jobs.sqlite", folder);
+    if (len < 0 || (size_t)len >= sizeof path || !make_folder(folder)) {
+        return SQLITE_CANTOPEN;
+    }
+    const int flags = SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE | SQLITE_OPEN_NOMUTEX;
+    const int code = sqlite3_open_v2(path, &store->db, flags, NULL);
+    return code == SQLITE_OK ? sqlite3_busy_timeout(store->db, WAIT_MS) : code;
+}
+
+ds_store_status ds_store_open(ds_store **const out, const char *const folder, const ds_alloc *const alloc,
+                              char why[WHY])
+{
+    ds_store *const store = alloc->resize(alloc->ctx, NULL, 0, sizeof *store);
+    *out = NULL;
+    if (!store) {
+        snprintf(why, WHY, "out of memory");
+        return DS_STORE_NO_MEMORY;
+    }
+    *store = (ds_store){.alloc = alloc};
+    int code = open_file(store, folder);
+    code = code == SQLITE_OK ? prepare_all(store) : code;
+    if (code == SQLITE_OK) {
+        *out = store;
+        return DS_STORE_OK;
+    }
+    const ds_store_status status = fail(store, code);
+    memcpy(why, store->why, WHY);
+    ds_store_close(store);
+    return status;
+}
+
+void ds_store_close(ds_store *const store)
+{
+    for (int i = 0; i < STATEMENTS; i++) {
+        sqlite3_finalize(store->statements[i]);
+    }
+    sqlite3_close(store->db);
+    store->alloc->resize(store->alloc->ctx, store, sizeof *store, 0);
+}
+
+/* --- rows --------------------------------------------------------------------------------------------------------- */
+
+static ds_str column(sqlite3_stmt *const s, const int index)
+{
+    const char *const at = (const char *)sqlite3_column_text(s, index);
+    return (ds_str){at ? at : "", at ? (size_t)sqlite3_column_bytes(s, index) : 0};
+}
+
+static void copy_column(char *const out, const size_t room, sqlite3_stmt *const s, const int index)
+{
+    const ds_str text = column(s, index);
+    const size_t len = text.len < room - 1 ? text.len : room - 1;
+    memcpy(out, text.at, len);
+    out[len] = '\0';
+}
+
+/* In the order of COLUMNS. */
+static void read_row(ds_stored *const out, sqlite3_stmt *const s)
+{
+    copy_column(out->id, sizeof out->id, s, 0);
+    out->version = sqlite3_column_int64(s, 1);
+    copy_column(out->tag, sizeof out->tag, s, 2);
+    copy_column(out->saved, sizeof out->saved, s, 3);
+    out->points = sqlite3_column_int64(s, 4);
+    out->title = column(s, 5);
+    out->removed = sqlite3_column_int(s, 6) != 0;
+}
+
+static void bind_text(sqlite3_stmt *const s, const int index, const ds_str text)
+{
+    sqlite3_bind_text64(s, index, text.len ? text.at : "", text.len, SQLITE_STATIC, SQLITE_UTF8);
+}
+
+int64_t ds_store_epoch(ds_store *const store)
+{
+    sqlite3_stmt *const s = store->statements[EPOCH];
+    const int64_t epoch = sqlite3_step(s) == SQLITE_ROW ? sqlite3_column_int64(s, 0) : -1;
+    sqlite3_reset(s);
+    return epoch;
+}
+
+static ds_store_status each_row(ds_store *const store, sqlite3_stmt *const s, ds_store_each *const each,
+                                void *const ctx)
+{
+    int code = SQLITE_ROW;
+    size_t count = 0;
+    while ((code = sqlite3_step(s)) == SQLITE_ROW) {
+        ds_stored stored;
+        read_row(&stored, s);
+        each(ctx, &stored);
+        count++;
+    }
+    const ds_store_status status = code != SQLITE_DONE ? fail(store, code)
+                                   : count             ? DS_STORE_OK
+                                                       : DS_STORE_ABSENT;
+    sqlite3_reset(s);
+    sqlite3_clear_bindings(s);
+    return status;
+}
+
+ds_store_status ds_store_list(ds_store *const store, ds_store_each *const each, void *const ctx)
+{
+    const ds_store_status status = each_row(store, store->statements[LIST], each, ctx);
+    return status == DS_STORE_ABSENT ? DS_STORE_OK : status;
+}
+
+ds_store_status ds_store_versions(ds_store *const store, const char *const id, ds_store_each *const each,
+                                  void *const ctx)
+{
+    bind_text(store->statements[VERSIONS], 1, ds_str_of(id));
+    return each_row(store, store->statements[VERSIONS], each, ctx);
+}
+
+ds_store_status ds_store_get(ds_store *const store, ds_text *const out, ds_stored *const stored,
+                             const char *const id, const int64_t version)
+{
+    sqlite3_stmt *const s = store->statements[version == DS_STORE_LATEST ? LATEST : VERSION];
+    bind_text(s, 1, ds_str_of(id));
+    if (version != DS_STORE_LATEST) {
+        sqlite3_bind_int64(s, 2, version);
+    }
+    const int code = sqlite3_step(s);
+    ds_store_status status = code == SQLITE_DONE ? DS_STORE_ABSENT : DS_STORE_OK;
+    if (code == SQLITE_ROW) {
+        read_row(stored, s);
+        stored->title = (ds_str){0};
+        ds_text_adds(out, column(s, 7));
+        status = ds_text_ok(out) ? DS_STORE_OK : DS_STORE_NO_MEMORY;
+    } else if (code != SQLITE_DONE) {
+        status = fail(store, code);
+    }
+    sqlite3_reset(s);
+    sqlite3_clear_bindings(s);
+    return status;
+}
+
+/* --- writing ------------------------------------------------------------------------------------------------------ */
+
+static int run(ds_store *const store, const statement which)
+{
+    sqlite3_stmt *const s = store->statements[which];
+    const int code = sqlite3_step(s);
+    sqlite3_reset(s);
+    sqlite3_clear_bindings(s);
+    return code == SQLITE_DONE || code == SQLITE_ROW ? SQLITE_OK : code;
+}
+
+/* FNV-1a: a tag tells versions apart and proves nothing. */
+static uint64_t hash_of(const ds_str text)
+{
+    uint64_t hash = UINT64_C(14695981039346656037);
+    for (size_t i = 0; i < text.len; i++) {
+        hash = (hash ^ (unsigned char)text.at[i]) * UINT64_C(1099511628211);
+    }
+    return hash;
+}
+
+static void stamp(ds_stored *const out, const int64_t version, const ds_str text)
+{
+    const time_t now = time(NULL);
+    struct tm utc = {0};
+    gmtime_r(&now, &utc);
+    strftime(out->saved, sizeof out->saved, "%Y-%m-%dT%H:%M:%SZ", &utc);
+    out->version = version;
+    snprintf(out->tag, sizeof out->tag, "%lld-%016llx", (long long)version,
+             (unsigned long long)hash_of(text));
+}
+
+/* 20 letters and digits of the kernel's own. */
+static bool make_id(char id[DS_STORE_ID])
+{
+    static const char LETTERS[] = "abcdefghjkmnpqrstuvwxyz234567890";
+    unsigned char bytes[20];
+    if (getrandom(bytes, sizeof bytes, 0) != (ssize_t)sizeof bytes) {
+        return false;
+    }
+    for (size_t i = 0; i < sizeof bytes; i++) {
+        id[i] = LETTERS[bytes[i] & 31];
+    }
+    id[sizeof bytes] = '\0';
+    return true;
+}
+
+static int add_row(ds_store *const store, const ds_stored *const row, const ds_str text,
+                   const ds_store_about about)
+{
+    sqlite3_stmt *const s = store->statements[ADD];
+    bind_text(s, 1, ds_str_of(row->id));
+    sqlite3_bind_int64(s, 2, row->version);
+    bind_text(s, 3, ds_str_of(row->tag));
+    bind_text(s, 4, ds_str_of(row->saved));
+    bind_text(s, 5, about.title);
+    sqlite3_bind_int64(s, 6, about.points);
+    sqlite3_bind_int(s, 7, 0);
+    bind_text(s, 8, text);
+    return run(store, ADD);
+}
+
+ds_store_status ds_store_add(ds_store *const store, ds_stored *const stored, const ds_str text,
+                             const ds_store_about about)
+{
+    *stored = (ds_stored){.points = about.points};
+    if (!make_id(stored->id)) {
+        snprintf(store->why, WHY, "the system gives no random numbers");
+        return DS_STORE_BROKEN;
+    }
+    stamp(stored, 1, text);
+    const int code = add_row(store, stored, text, about);
+    return code == SQLITE_OK ? DS_STORE_OK : fail(store, code);
+}
+
+/* 0: there is no such job. */
+static int current_version(ds_store *const store, const char *const id, int64_t *const out)
+{
+    sqlite3_stmt *const s = store->statements[CURRENT];
+    bind_text(s, 1, ds_str_of(id));
+    const int code = sqlite3_step(s);
+    *out = code == SQLITE_ROW ? sqlite3_column_int64(s, 0) : 0;
+    sqlite3_reset(s);
+    sqlite3_clear_bindings(s);
+    return code == SQLITE_ROW ? SQLITE_OK : code;
+}
+
+/* Begins a change of a job that is still at the expected version; anything but DS_STORE_OK has ended it again. */
+static ds_store_status begin(ds_store *const store, const char *const id, const int64_t expected)
+{
+    int64_t now = 0;
+    int code = run(store, BEGIN);
+    if (code != SQLITE_OK) {
+        return fail(store, code);
+    }
+    code = current_version(store, id, &now);
+    if (code == SQLITE_OK && now == expected && now) {
+        return DS_STORE_OK;
+    }
+    const ds_store_status status = code != SQLITE_OK ? fail(store, code)
+                                   : now             ? DS_STORE_DIFFERS
+                                                     : DS_STORE_ABSENT;
+    run(store, ROLLBACK);
+    return status;
+}
+
+static ds_store_status finish(ds_store *const store, int code)
+{
+    code = code == SQLITE_OK ? run(store, COMMIT) : code;
+    if (code == SQLITE_OK) {
+        return DS_STORE_OK;
+    }
+    const ds_store_status status = fail(store, code);
+    run(store, ROLLBACK);
+    return status;
+}
+
+ds_store_status ds_store_save(ds_store *const store, ds_stored *const stored, const char *const id,
+                              const int64_t expected, const ds_str text, const ds_store_about about)
+{
+    const ds_store_status begun = begin(store, id, expected);
+    if (begun != DS_STORE_OK) {
+        return begun;
+    }
+    *stored = (ds_stored){.points = about.points};
+    snprintf(stored->id, sizeof stored->id, "%s", id);
+    stamp(stored, expected + 1, text);
+    return finish(store, add_row(store, stored, text, about));
+}
+
+ds_store_status ds_store_remove(ds_store *const store, const char *const id, const int64_t expected)
+{
+    const ds_store_status begun = begin(store, id, expected);
+    if (begun != DS_STORE_OK) {
+        return begun;
+    }
+    ds_stored row = {0};
+    stamp(&row, expected + 1, DS_STR(""));
+    sqlite3_stmt *const s = store->statements[REMOVE];
+    bind_text(s, 1, ds_str_of(id));
+    sqlite3_bind_int64(s, 2, expected);
+    bind_text(s, 3, ds_str_of(row.tag));
+    bind_text(s, 4, ds_str_of(row.saved));
+    return finish(store, run(store, REMOVE));
+}

@@ -1,0 +1,111 @@
+// SPDX-License-Identifier: MIT
+//
+// The drawing that is edited: layers, what can be chosen with Tab, handles of what is chosen, and the pointer.
+// It knows the plan and the view; what a drag does to the document is given from outside.
+
+import { html, useEffect, useLayoutEffect, useMemo, useRef } from '../html.js'
+import { attachGestures } from './gestures.js'
+import { boundsOfItems, handlesOf, hitItem } from './items.js'
+import { Grid, Handle, Hatches, PointMark, Rooms, Scale, Thing, ThingName, WallLines, Way, ZoneNumbers, Zones } from './layers.js'
+import { shapePath } from './paths.js'
+import { itemWords, ways, zoneWords } from './say.js'
+import { distanceToEdge, placesOf } from './shapes.js'
+import { fitted, toMetres, toScreen } from './view.js'
+
+const REACH = { mouse: 12, pen: 16, touch: 24 }
+const TURN_OFF = 34
+const WALL_REACH = 18
+
+const EMPTY = { low: [0, 0], high: [3, 2.4] }
+export const fitTo = (items, width, height) => ({ ...fitted(boundsOfItems(items) ?? EMPTY, width, height), isFitted: true })
+
+// A view that follows the size of the element until somebody moves or zooms it.
+export function useSized(element, view, setView, items) {
+    const now = useRef(null)
+    now.current = { view, setView, items }
+    useLayoutEffect(() => {
+        const watcher = new ResizeObserver(([{ contentRect: { width, height } }]) => {
+            if (!width || !height) return
+            const { view: old, setView: set, items: all } = now.current
+            set(!old || old.isFitted ? fitTo(all, width, height) : { ...old, width, height })
+        })
+        watcher.observe(element.current)
+        return () => watcher.disconnect()
+    }, [])
+}
+
+const nearestHandle = (view, handles, at, reach) => {
+    const far = (handle) => Math.hypot(...toScreen(view, handle.at).map((value, axis) => value - at[axis]))
+    return handles.map((handle) => ({ handle, far: far(handle) })).filter(({ far: off }) => off <= reach).sort((a, b) => a.far - b.far)[0]?.handle
+}
+
+// What a press means: { item, handle } of a handle of the chosen item, { item } of what lies there, null of bare floor.
+function pressed({ view, items, chosen }, at, event) {
+    const reach = REACH[event.pointerType] ?? 14
+    const handles = chosen ? handlesOf(chosen, TURN_OFF / view.scale) : []
+    const handle = nearestHandle(view, handles, at, reach)
+    if (handle) return { item: chosen, handle: handle.name }
+    const item = hitItem(items, toMetres(view, at), reach / view.scale)
+    return item && { item }
+}
+
+const sayItem = (item, finding, faults) => [itemWords(item), finding && `${zoneWords(finding.zone)}, ${finding.verdict}`, faults?.length && `problem: ${faults[0].problem}`].filter(Boolean).join(', ')
+
+function Fault({ view, item }) {
+    const [x, y] = toScreen(view, placesOf(item.shape)[0])
+    return html`<g class="plan-fault" aria-hidden="true"><circle cx=${x} cy=${y} r="9" /><text x=${x} y=${y + 5}>!</text></g>`
+}
+
+function Focusable({ item, chosen, label, onKey, choose, children }) {
+    return html`<g class=${`plan-item plan-item-${item.sort} ${chosen ? 'plan-chosen' : ''}`} role="button" tabindex="0" data-key=${item.key}
+        aria-label=${label} aria-pressed=${chosen ? 'true' : 'false'} onKeyDown=${(event) => onKey(event, item)} onFocus=${(event) => event.currentTarget.matches(':focus-visible') && choose(item.key)}>${children}</g>`
+}
+
+// The last bit of a room that a ring of focus can be drawn round.
+const RoomEdge = ({ view, item }) => html`<path d=${shapePath((spot) => toScreen(view, spot), view.scale, item.shape)} class="plan-room-edge" />`
+
+function Sheet({ view, items, shown, findings, faults, chosen, north, choose, onKey, draggedKey }) {
+    const byId = new Map(findings.map((finding) => [finding.id, finding]))
+    const can = items.filter(({ shape }) => shape)
+    const sort = (wanted) => can.filter((item) => item.sort === wanted)
+    const roomPlaces = sort('room').map(({ shape }) => placesOf(shape))
+    const focusable = (item, finding, children) => html`<${Focusable} key=${item.key} ...${{ item, choose, onKey, children }} chosen=${chosen?.key === item.key} label=${sayItem(item, finding, faults.get(item.key))} />`
+    const shownWays = findings.flatMap((finding) => ways(finding).map((way) => ({ ...way, id: finding.id })))
+    return html`
+        <${Grid} view=${view} /><${Rooms} view=${view} rooms=${sort('room')} /><${Zones} ...${{ view, shown }} />
+        ${sort('room').map((item) => focusable(item, undefined, html`<${RoomEdge} ...${{ view, item }} />`))}<${WallLines} view=${view} rooms=${sort('room')} />
+        ${sort('thing').map((item) => focusable(item, undefined, html`<${Thing} ...${{ view, item }} rooms=${roomPlaces} /><${ThingName} ...${{ view, item }} />`))}
+        <${ZoneNumbers} ...${{ view, shown }} clear=${sort('point').map(({ shape }) => shape.at)} />
+        ${shownWays.map((way, i) => html`<${Way} key=${`${way.id} ${i}`} ...${{ view, way }} />`)}
+        ${sort('point').map((item) => focusable(item, byId.get(item.owner.id), html`<${PointMark} ...${{ view, item }} verdict=${byId.get(item.owner.id)?.verdict} size=${item.owner.size_m} />`))}
+        ${can.filter(({ key }) => faults.has(key)).map((item) => html`<${Fault} key=${item.key} ...${{ view, item }} />`)}
+        ${chosen?.shape && draggedKey === null && handlesOf(chosen, TURN_OFF / view.scale).map((handle) => html`<${Handle} key=${handle.name} ...${{ view, handle }} />`)}
+        <${Scale} view=${view} north=${north} />`
+}
+
+// grab({ item, handle }, place in metres, metres a reach) -> drag, see gestures.js; places in metres there.
+export function Drawing({ view, setView, items, chosen, choose, grab, label, ...rest }) {
+    const svg = useRef(null)
+    useSized(svg, view, setView, items)
+    const now = useRef(null)
+    now.current = { view, items, chosen }
+    const inMetres = (drag) => drag && { move: (at, event) => drag.move(toMetres(now.current.view, at), event), end: drag.end }
+    const handlers = useRef(null)
+    handlers.current = {
+        view,
+        setView: (next) => setView({ ...next, isFitted: false }),
+        grab: (at, event) => {
+            const what = pressed(now.current, at, event)
+            return what && inMetres(grab(what, toMetres(now.current.view, at)))
+        },
+        tap: (at, event) => {
+            const what = pressed(now.current, at, event)
+            const room = !what && items.find(({ sort, shape }) => sort === 'room' && shape && distanceToEdge(toMetres(view, at), shape) * view.scale <= WALL_REACH)
+            choose(what?.item.key ?? room?.key ?? null, true)
+        }
+    }
+    useEffect(() => attachGestures(svg.current, () => handlers.current), [])
+    const known = useMemo(() => html`<${Hatches} />`, [])
+    return html`<svg class="plan-drawing" ref=${svg} role="group" aria-label=${label}>${known}
+        ${view && html`<${Sheet} ...${{ view, items, chosen, choose }} ...${rest} />`}</svg>`
+}
