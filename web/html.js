@@ -5,7 +5,7 @@
 import htm from 'htm'
 import { h } from 'preact'
 
-export { Fragment, render } from 'preact'
+export { Component, Fragment, render } from 'preact'
 export { useEffect, useLayoutEffect, useMemo, useRef, useState } from 'preact/hooks'
 
 export const html = htm.bind(h)

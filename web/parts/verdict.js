@@ -4,7 +4,7 @@
 
 import { html } from '../html.js'
 
-export const verdicts = ['barred', 'short', 'unknown', 'fits']
+export { verdicts } from './verdict-order.js'
 
 // On a grid of 16: a full square, an upright triangle, a hollow ring with a question in it, a cross.
 export const SHAPES = {

@@ -8,7 +8,7 @@ import { attachGestures } from './gestures.js'
 import { boundsOfItems, handlesOf, hitItem } from './items.js'
 import { Grid, Handle, Hatches, PointMark, Rooms, Scale, Thing, ThingName, WallLines, Way, ZoneNumbers, Zones } from './layers.js'
 import { shapePath } from './paths.js'
-import { itemWords, ways, zoneWords } from './say.js'
+import { itemWords, wayLabelPlace, ways, zoneWords } from './say.js'
 import { distanceToEdge, placesOf } from './shapes.js'
 import { fitted, toMetres, toScreen } from './view.js'
 
@@ -17,7 +17,13 @@ const TURN_OFF = 34
 const WALL_REACH = 18
 
 const EMPTY = { low: [0, 0], high: [3, 2.4] }
-export const fitTo = (items, width, height) => ({ ...fitted(boundsOfItems(items) ?? EMPTY, width, height), isFitted: true })
+const ROUND_IT_M = 0.25 // walls and recesses
+
+export function fitTo(items, width, height) {
+    const { low, high } = boundsOfItems(items) ?? EMPTY
+    const wider = { low: low.map((value) => value - ROUND_IT_M), high: high.map((value) => value + ROUND_IT_M) }
+    return { ...fitted(wider, width, height, Math.min(40, width / 24)), isFitted: true }
+}
 
 // A view that follows the size of the element until somebody moves or zooms it.
 export function useSized(element, view, setView, items) {
@@ -70,12 +76,12 @@ function Sheet({ view, items, shown, findings, faults, chosen, north, choose, on
     const sort = (wanted) => can.filter((item) => item.sort === wanted)
     const roomPlaces = sort('room').map(({ shape }) => placesOf(shape))
     const focusable = (item, finding, children) => html`<${Focusable} key=${item.key} ...${{ item, choose, onKey, children }} chosen=${chosen?.key === item.key} label=${sayItem(item, finding, faults.get(item.key))} />`
-    const shownWays = findings.flatMap((finding) => ways(finding).map((way) => ({ ...way, id: finding.id })))
+    const shownWays = findings.flatMap((finding) => ways(finding, chosen?.key === `point:${finding.id}`).map((way) => ({ ...way, id: finding.id })))
     return html`
-        <${Grid} view=${view} /><${Rooms} view=${view} rooms=${sort('room')} /><${Zones} ...${{ view, shown }} />
+        <${Grid} view=${view} /><${Rooms} view=${view} rooms=${sort('room')} things=${sort('thing')} /><${Zones} ...${{ view, shown }} />
         ${sort('room').map((item) => focusable(item, undefined, html`<${RoomEdge} ...${{ view, item }} />`))}<${WallLines} view=${view} rooms=${sort('room')} />
         ${sort('thing').map((item) => focusable(item, undefined, html`<${Thing} ...${{ view, item }} rooms=${roomPlaces} /><${ThingName} ...${{ view, item }} />`))}
-        <${ZoneNumbers} ...${{ view, shown }} clear=${sort('point').map(({ shape }) => shape.at)} />
+        <${ZoneNumbers} ...${{ view, shown }} clear=${[...sort('point').map(({ shape }) => shape.at), ...shownWays.flatMap((way) => [...way.places, wayLabelPlace(way)])]} />
         ${shownWays.map((way, i) => html`<${Way} key=${`${way.id} ${i}`} ...${{ view, way }} />`)}
         ${sort('point').map((item) => focusable(item, byId.get(item.owner.id), html`<${PointMark} ...${{ view, item }} verdict=${byId.get(item.owner.id)?.verdict} size=${item.owner.size_m} />`))}
         ${can.filter(({ key }) => faults.has(key)).map((item) => html`<${Fault} key=${item.key} ...${{ view, item }} />`)}

@@ -4,7 +4,7 @@
 // names it ("room:0", "thing:3", "point:P1"), its owner (the object of the document) and its shape. Edits are pure.
 
 import { placeOf, pointsAt, withPlace, withPoint } from '../state/document.js'
-import { boundsOf, centreOf, distance, distanceToEdge, edgesOf, encloses, middle, moved, placesOf, rectOf, rectResized, rectStretched, shapeOf, spotOf, throughOf, tidy, toMillimetre, turned } from './shapes.js'
+import { boundsOf, centreOf, distance, distanceToEdge, edgesOf, encloses, middle, moved, placesOf, rectOf, rectStretched, shapeOf, spotOf, throughOf, tidy, toMillimetre, turned } from './shapes.js'
 import { thingOf } from './things.js'
 
 const listOf = (value) => (Array.isArray(value) ? value : [])
@@ -54,6 +54,26 @@ export function changeItem(document, placeId, key, change) {
 }
 
 export const addThing = (document, placeId, feature) => withPlan(document, placeId, (plan) => ({ ...plan, features: [...listOf(plan.features), feature] }))
+
+const HOLDS_OUTLET = new Set(['bath', 'shower-basin'])
+
+// Outlets that stand over a vessel go where it goes.
+export const companionsOf = (items, item) => (HOLDS_OUTLET.has(item.kind) && item.shape
+    ? items.filter(({ kind, shape, key }) => kind === 'shower-outlet' && shape && key !== item.key && (encloses(shape.at, item.shape) || distanceToEdge(shape.at, item.shape) < 0.005))
+    : [])
+
+// How far a thing was moved: what its companions are to follow.
+function shift(before, after) {
+    const [a, b] = [shapeOf(before), shapeOf(after)].map((shape) => placesOf(shape)[0])
+    return [b[0] - a[0], b[1] - a[1]]
+}
+
+// An item moved as a whole, together with what stands over it; owner is what the item becomes.
+export function moveItem(document, placeId, item, companions, owner) {
+    const moveOf = item.sort === 'point' ? null : shift(item.owner, owner)
+    const own = changeItem(document, placeId, item.key, (old) => (item.sort === 'room' ? { ...old, ...owner } : owner))
+    return companions.reduce((now, other) => changeItem(now, placeId, other.key, () => moved(other.owner, ...moveOf)), own)
+}
 
 // A thing goes; a point only leaves the plan; the last room goes with nothing else.
 export function removeItem(document, placeId, key) {
@@ -159,5 +179,3 @@ export function movedItem({ sort, owner }, dx, dy) {
     if (sort !== 'point') return moved(owner, dx, dy)
     return { ...owner, at_m: [tidy(owner.at_m[0] + dx), tidy(owner.at_m[1] + dy), ...owner.at_m.slice(2)] }
 }
-
-export { rectResized }

@@ -6,7 +6,7 @@
 import { html } from '../html.js'
 import { SHAPES } from '../parts/verdict.js'
 import { linePath, ringsPath, shapePath, stripPath } from './paths.js'
-import { metres } from './say.js'
+import { metres, wayLabelPlace } from './say.js'
 import { centreOf, distance, isInside, middle, placesOf } from './shapes.js'
 import { barOf, gridOf, toScreen } from './view.js'
 import { numberPlaces } from './zones.js'
@@ -38,12 +38,16 @@ export function Scale({ view, north }) {
 
 // --- rooms ----------------------------------------------------------------------------------------------------------
 
-// All walls first, then all floors: between two rooms one wall remains.
-export function Rooms({ view, rooms }) {
+const GAPS = new Set(['door', 'opening', 'window'])
+
+// All walls first, what is cut through them, then all floors: between two rooms one wall remains.
+export function Rooms({ view, rooms, things }) {
     const at = atOf(view)
     const paths = rooms.filter(({ shape }) => shape).map(({ shape }) => shapePath(at, view.scale, shape))
+    const wide = 2 * WALL_M * view.scale
     return html`<g aria-hidden="true">
-        ${paths.map((d) => html`<path d=${d} class="plan-wall" stroke-width=${2 * WALL_M * view.scale} />`)}
+        ${paths.map((d) => html`<path d=${d} class="plan-wall" stroke-width=${wide} />`)}
+        ${things.filter(({ kind, shape }) => GAPS.has(kind) && shape.form === 'line').map(({ shape }) => html`<path d=${linePath(at, [shape.from, shape.to])} class="plan-gap" stroke-width=${wide + 2} />`)}
         ${paths.map((d) => html`<path d=${d} class="plan-floor" />`)}</g>`
 }
 
@@ -70,7 +74,7 @@ export function Zones({ view, shown }) {
     })}</g>`
 }
 
-const rangeWords = ({ from_m: from, to_m: to }) => (Number.isFinite(to) ? (from > 0.0005 ? `${metres(from)} to ${metres(to)} m` : `up to ${metres(to)} m`) : '')
+const rangeWords = ({ from_m: from, to_m: to }) => (Number.isFinite(to) ? (Math.abs(from) > 0.0005 && Number.isFinite(from) ? `${metres(from)} to ${metres(to)} m` : `up to ${metres(to)} m`) : '')
 
 export function ZoneNumbers({ view, shown, clear }) {
     return html`<g aria-hidden="true">${numberPlaces(shown, clear).map((place, i) => {
@@ -111,7 +115,7 @@ const WINDOW_M = 0.1
 function Line({ at, scale, item, rooms }) {
     const { owner, kind, shape } = item
     if (kind === 'partition') return html`<path d=${stripPath(at, shape.from, shape.to, Math.max(owner.thickness_m ?? 0.001, 3 / scale))} class=${owner.fixed === false ? 'plan-solid plan-loose' : 'plan-solid'} />`
-    const gap = html`<path d=${linePath(at, [shape.from, shape.to])} class="plan-gap" stroke-width=${Math.max(4, 2 * WALL_M * scale)} />`
+    const gap = html`<path d=${linePath(at, [shape.from, shape.to])} class="plan-gap" stroke-width="3" />`
     if (kind === 'door') {
         const { leaf, swing } = doorPaths(at, scale, shape, rooms)
         return html`${gap}<path d=${leaf} class="plan-shape" /><path d=${swing} class="plan-hair" />`
@@ -151,9 +155,7 @@ export function ThingName({ view, item }) {
 export function Way({ view, way }) {
     const at = atOf(view)
     const d = linePath(at, way.places)
-    const legs = way.places.slice(1).map((to, i) => [way.places[i], to])
-    const [a, b] = legs.reduce((best, leg) => (distance(...leg) > distance(...best) ? leg : best))
-    const [x, y] = at(middle(a, b))
+    const [x, y] = at(wayLabelPlace(way))
     return html`<g aria-hidden="true"><path d=${d} class="plan-way-clear" /><path d=${d} class=${way.taut ? 'plan-way' : 'plan-way plan-way-straight'} />
         ${way.places.slice(0, -1).map((place) => html`<circle cx=${at(place)[0]} cy=${at(place)[1]} r="3" class="plan-dot" />`)}
         <text x=${x} y=${y - 6} class="plan-way-length">${metres(way.metres)} m</text></g>`
@@ -162,11 +164,12 @@ export function Way({ view, way }) {
 // A verdict's own shape on paper of its own, its short name beside it.
 export function PointMark({ view, item, verdict, size }) {
     const [x, y] = toScreen(view, item.shape.at)
+    const leftwards = x > view.width - 20 - 8 * item.owner.id.length
     const [w, d] = [size?.[0] ?? 0, size?.[1] ?? 0].map((side) => side * view.scale)
     return html`${w > 4 || d > 4 ? html`<rect x=${x - w / 2} y=${y - d / 2} width=${w} height=${d} class="plan-hair" />` : null}
         <circle cx=${x} cy=${y} r="11" class="plan-mark-paper" />
         <svg x=${x - 7} y=${y - 7} width="14" height="14" viewBox="0 0 16 16" class=${`plan-mark verdict-${verdict ?? 'unknown'}`}>${SHAPES[verdict ?? 'unknown']}</svg>
-        <text x=${x + 14} y=${y + 4} class="plan-small">${item.owner.id}</text>`
+        <text x=${leftwards ? x - 14 : x + 14} y=${y + 4} class=${`plan-small ${leftwards ? 'plan-end' : ''}`}>${item.owner.id}</text>`
 }
 
 export function Handle({ view, handle }) {

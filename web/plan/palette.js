@@ -6,19 +6,22 @@ import { labelOf, vocabulary } from '../core/rules.js'
 import { html, useState } from '../html.js'
 import { Dialog } from '../parts/dialog.js'
 import { Picker } from '../parts/picker.js'
-import { linePath, shapePath } from './paths.js'
+import { Thing } from './layers.js'
 import { boundsOf, placesOf, shapeOf } from './shapes.js'
 import { newThing, paletteFor, thingOf } from './things.js'
+import { fitted } from './view.js'
 
 const [WIDE, HIGH] = [44, 28]
 
+// A thing or a room as it is drawn, small.
 export function Small({ owner }) {
     const shape = shapeOf(owner)
-    const { low, high } = shape ? boundsOf(placesOf(shape)) : { low: [0, 0], high: [0, 0] }
-    const scale = Math.min(WIDE / Math.max(high[0] - low[0], 0.4), HIGH / Math.max(high[1] - low[1], 0.3)) * 0.8
-    const at = ([x, y]) => [WIDE / 2 + (x - (low[0] + high[0]) / 2) * scale, HIGH / 2 - (y - (low[1] + high[1]) / 2) * scale]
-    const d = !shape ? '' : shape.form === 'spot' ? '' : shape.form === 'slope' ? `${linePath(at, shape.places)}Z` : shapePath(at, scale, shape)
-    return html`<svg class="plan-small-shape" width=${WIDE} height=${HIGH} aria-hidden="true"><path d=${d} />${shape?.form === 'spot' && html`<circle cx="22" cy="14" r="7" /><circle cx="22" cy="14" r="1.5" />`}</svg>`
+    if (!shape) return html`<span class="plan-small-shape" style=${{ width: WIDE }}></span>`
+    const item = { owner, kind: owner.kind, shape }
+    const [from, to] = [shape.from, shape.to]
+    const places = [...placesOf(shape), ...(owner.kind === 'door' ? [[from[0], from[1] - (to[0] - from[0])]] : [])]
+    const view = fitted(boundsOf(places), WIDE, HIGH, 3)
+    return html`<svg class="plan-small-shape" width=${WIDE} height=${HIGH} aria-hidden="true"><${Thing} ...${{ view, item }} rooms=${[]} /></svg>`
 }
 
 function NewPoint({ give }) {

@@ -2,7 +2,7 @@
 //
 // Numbers of what is chosen: exact, typed as well as dragged. Beside the drawing on a desk, a sheet from below on a phone.
 
-import { html, useEffect, useRef } from '../html.js'
+import { html } from '../html.js'
 import { NumberField, TextField } from '../parts/field.js'
 import { Form } from '../parts/form.js'
 import { Icon } from '../parts/icons.js'
@@ -101,8 +101,8 @@ function ThingFields({ item, change, usual }) {
         <div class="form"><${Geometry} ...${{ item, change }} /></div>
         ${fields.length > 0 && html`<${Form} fields=${fields} value=${item.owner} give=${(key, value, label) => change(label, (owner) => withKey(owner, key, value))} />`}
         ${item.shape?.form === 'outline' && html`<${Corners} key=${item.key} ...${{ item, change }} />`}
-        <div class="form"><${TextField} label="Name" value=${item.owner.name} give=${(name) => change('Name', (owner) => withKey(owner, 'name', name))} />
-            <${TextField} label="Its id" value=${item.owner.id} give=${(id) => change('Id', (owner) => withKey(owner, 'id', id))} /></div>`
+        <details class="plan-corners"><summary>Name</summary><div class="form"><${TextField} label="Name" value=${item.owner.name} give=${(name) => change('Name', (owner) => withKey(owner, 'name', name))} />
+            <${TextField} label="Its id" value=${item.owner.id} give=${(id) => change('Id', (owner) => withKey(owner, 'id', id))} /></div></details>`
 }
 
 const POINT = [
@@ -142,24 +142,18 @@ const FIELDS = { thing: ThingFields, point: PointFields, room: RoomFields }
 
 // change(label, how, isSize); isSize: a typed size counts as measured.
 export function Panel({ item, faults = [], usual, isUsual, measured, isOpen, setOpen, close, remove, turn, ...rest }) {
-    const box = useRef(null)
-    const wanted = useRef(false)
-    useEffect(() => {
-        if (isOpen && wanted.current) box.current.querySelector('.plan-panel-body input, .plan-panel-body select')?.focus()
-        wanted.current = false
-    }, [isOpen, item.key])
     const Fields = FIELDS[item.sort]
     const canTurn = item.sort === 'thing' && item.shape && item.shape.form !== 'spot' && item.shape.form !== 'round'
-    return html`<section class=${`plan-panel sheet ${isOpen ? 'plan-panel-open' : ''}`} aria-label=${`Numbers of ${item.label}`} ref=${box} data-panel onKeyDown=${(event) => event.key === 'Escape' && close()}>
-        <div class="plan-panel-head"><h2>${item.label}</h2><span class="quiet small">${sizeWords(item.shape)}</span>
-            <button class="plan-panel-more" aria-expanded=${isOpen} onClick=${() => { wanted.current = true; setOpen(!isOpen) }}>Numbers</button>
-            ${canTurn && html`<button onClick=${turn} aria-label="Turn by a quarter" title="Turn by a quarter (R)"><${Icon} name="redo" /></button>`}
-            <button class="danger" aria-label=${item.sort === 'point' ? `Take ${item.label} off the plan` : `Remove ${item.label}`} title="Delete" onClick=${remove}><${Icon} name="remove" /></button>
+    return html`<section class=${`plan-panel sheet ${isOpen ? 'plan-panel-open' : ''}`} aria-label=${`Numbers of ${item.label}`} onKeyDown=${(event) => event.key === 'Escape' && close()}>
+        <div class="plan-panel-head"><div class="plan-panel-name"><h2>${item.label}</h2><span class="quiet small">${sizeWords(item.shape)}</span></div>
+            <button class="plan-panel-more" aria-expanded=${isOpen} onClick=${() => setOpen(!isOpen)}>Numbers</button>
+            ${canTurn && html`<button class="plain" onClick=${turn} aria-label="Turn by a quarter" title="Turn by a quarter (R)"><${Icon} name="redo" /></button>`}
             <button class="plain" aria-label="Close the numbers" onClick=${close}><${Icon} name="close" /></button></div>
         <div class="plan-panel-body stack">
             ${faults.map(({ problem, remedy }) => html`<p key=${problem} class="plan-problem" role="alert"><strong>${problem}.</strong> ${remedy}</p>`)}
             ${isUsual && html`<div class="plan-measure"><p><strong>Check: measured?</strong> A usual size was put in.</p><button onClick=${measured}>It is measured</button></div>`}
             <p class="unseen">${itemWords(item)}</p>
-            <${Fields} key=${item.key} ...${{ item, usual }} ...${rest} /></div>
+            <${Fields} key=${item.key} ...${{ item, usual }} ...${rest} />
+            <button class="danger plan-remove" title="Delete" onClick=${remove}><${Icon} name="remove" />${item.sort === 'point' ? 'Take it off the plan' : 'Remove it'}</button></div>
     </section>`
 }

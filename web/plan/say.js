@@ -52,17 +52,28 @@ export function zoneChanges(before, after) {
     return after.filter(({ id, zone }) => was.has(id) && was.get(id) !== zone).map(({ id, name, zone }) => `${name || id}: ${zoneWords(zone)} now`).join('. ')
 }
 
-// Near enough to a zone to be worth showing the way: inside one, or within half a metre of its limit.
+// Near enough to a zone to be worth showing the way: within half a metre of its limit.
 const NEAR_M = 0.5
 
-export function ways(finding) {
+// The ways of a finding that are drawn: [{ places, metres, taut }]. taut: the string that a zone is measured by; else the
+// straight line to zone 1.
+export function ways(finding, isChosen) {
     const { position } = finding
     if (!position) return []
     const found = []
     const { path_m: path, distance_m: far, limit_m: limit, zone1_path_m: path1, zone1_distance_m: far1 } = position
-    const near = finding.verdict === 'barred' || (far > 0 && limit !== null && far - limit <= NEAR_M)
-    if (near && path?.length > 1) found.push({ places: path, metres: far, taut: true })
-    const other = path1?.length > 1 && far1 > 0 && (!path?.length || Math.abs(far1 - far) > 5e-4)
-    if (finding.verdict === 'barred' && other) found.push({ places: path1, metres: far1, taut: false })
+    const isNear = position.zone === 'outside' && far > 0 && limit !== null && far - limit <= NEAR_M
+    const isBarred = finding.verdict === 'barred'
+    if ((isBarred || isNear || isChosen) && path?.length > 1) found.push({ places: path, metres: far, taut: true })
+    const isOther = path1?.length > 1 && far1 > 0 && (!path?.length || Math.abs(far1 - far) > 5e-4)
+    if ((isBarred || isChosen) && isOther) found.push({ places: path1, metres: far1, taut: false })
     return found
+}
+
+// Where the length of a way is written: on its longest leg, the straight line's nearer to its end.
+export function wayLabelPlace({ places, taut }) {
+    const legs = places.slice(1).map((to, i) => [places[i], to])
+    const [a, b] = legs.reduce((best, leg) => (distance(...leg) > distance(...best) ? leg : best))
+    const share = taut ? 0.42 : 0.7
+    return [a[0] + (b[0] - a[0]) * share, a[1] + (b[1] - a[1]) * share]
 }

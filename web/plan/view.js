@@ -15,7 +15,7 @@ export const toMetres = (view, [x, y]) => [view.x + (x - view.width / 2) / view.
 export function fitted({ low, high }, width, height, margin = 48) {
     const across = Math.max(high[0] - low[0], 0.5)
     const up = Math.max(high[1] - low[1], 0.5)
-    const scale = clamped(Math.min(Math.max(width - 2 * margin, 40) / across, Math.max(height - 2 * margin, 40) / up))
+    const scale = clamped(Math.min(Math.max(width - 2 * margin, 8) / across, Math.max(height - 2 * margin, 8) / up))
     return { width, height, x: (low[0] + high[0]) / 2, y: (low[1] + high[1]) / 2, scale }
 }
 

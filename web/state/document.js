@@ -63,6 +63,20 @@ export function addPoint(document, point, afterId) {
     return { ...document, points: document.points.toSpliced(at, 0, point) }
 }
 
+// A copy after each of the points, with ids that are free.
+export function withCopies(document, ids) {
+    const taken = new Set(document.points.map(({ id }) => id))
+    const next = new Map()
+    const copyOf = (point) => {
+        const stem = /^(.*?)\d*$/.exec(point.id)[1] || 'P'
+        let number = next.get(stem) ?? taken.size + 1
+        while (taken.has(stem + number)) number++
+        next.set(stem, number + 1)
+        return { ...point, id: stem + number }
+    }
+    return { ...document, points: document.points.flatMap((point) => (ids.has(point.id) ? [point, copyOf(point)] : [point])) }
+}
+
 export function emptyDocument({ title, pack, date }) {
     return { dripstone: 1, title, rules: [pack], date, places: [], points: [] }
 }

@@ -11,7 +11,7 @@ import { Begin } from '../plan/begin.js'
 import { checks, isUsual, markMeasured, markUsual } from '../plan/checks.js'
 import { dragged, targetsFor } from '../plan/drag.js'
 import { Drawing, fitTo } from '../plan/drawing.js'
-import { addThing, changeItem, itemOf, itemsOf, movedItem, removeItem, roomsOf, withPlan } from '../plan/items.js'
+import { addThing, changeItem, companionsOf, itemOf, itemsOf, movedItem, moveItem, removeItem, roomsOf, withPlan } from '../plan/items.js'
 import { placeAnswer, problemsByItem, zonesOf } from '../plan/judged.js'
 import { Answers, Things, ToMeasure, toMeasure } from '../plan/lists.js'
 import { Palette } from '../plan/palette.js'
@@ -147,16 +147,17 @@ function besides(rooms, outline) {
 }
 
 // A drag from where it begins: shown and judged at each step, one undo step in the end.
-function dragOf({ id, item, handle, from, view, place, setLive, say, choose }) {
+function dragOf({ id, item, items, handle, from, view, place, setLive, say, choose }) {
     const began = session.get().document
     const targets = targetsFor(place.plan, item)
     const tolerance = Math.min(SNAP_PX / view.scale, SNAP_MOST_M)
+    const companions = handle ? [] : companionsOf(items, item)
     setLive(item.key)
     if (!handle) choose(item.key)
     return {
         move(to, event) {
             const owner = dragged({ item, handle, from, to, targets, tolerance: event.altKey ? 0 : tolerance })
-            editLive((now) => changeItem(now, id, item.key, (old) => (item.sort === 'room' ? { ...old, ...owner } : owner)))
+            editLive((now) => moveItem(now, id, item, companions, owner))
         },
         end() {
             const words = handle ? 'Change' : 'Move'
@@ -171,7 +172,7 @@ function dragOf({ id, item, handle, from, view, place, setLive, say, choose }) {
 const ARROWS = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, 1], ArrowDown: [0, -1] }
 
 // Keys on what has the focus. Arrows held down are one undo step, which ends when the key is let go.
-function useKeys({ id, place, edits, choose, openNumbers, zoom, setLive, say }) {
+function useKeys({ id, place, items, edits, choose, openNumbers, zoom, setLive, say }) {
     const began = useRef(null)
     const end = () => {
         if (!began.current) return
@@ -192,10 +193,13 @@ function useKeys({ id, place, edits, choose, openNumbers, zoom, setLive, say }) 
         if (item.sort === 'room') return say('Walls are moved by their numbers: Enter')
         if (began.current && began.current.item.key !== item.key) end()
         if (!began.current) {
-            began.current = { document: session.get().document, item }
+            began.current = { document: session.get().document, item, companions: companionsOf(items, item), dx: 0, dy: 0 }
             setLive(item.key)
         }
-        editLive((now) => changeItem(now, id, item.key, (owner) => movedItem({ ...item, owner }, x * step, y * step)))
+        const held = began.current
+        held.dx += x * step
+        held.dy += y * step
+        editLive((now) => moveItem(now, id, held.item, held.companions, movedItem(held.item, held.dx, held.dy)))
     }
     const act = (event, item) => {
         if (ARROWS[event.key]) return nudge(item, ARROWS[event.key], event.shiftKey ? FAR_STEP_M : STEP_M)
@@ -225,16 +229,23 @@ function useKeys({ id, place, edits, choose, openNumbers, zoom, setLive, say }) 
 function Tools({ openPalette, openDrawing, zoom, fit }) {
     return html`<div class="plan-tools no-print" role="toolbar" aria-label="Plan">
         <button class="primary" onClick=${openPalette}><${Icon} name="add" />Put in</button>
-        <button onClick=${openDrawing}><${Icon} name="plan" />Drawing</button>
+        <button aria-label="Drawing" title="The finished drawing (D)" onClick=${openDrawing}><${Icon} name="plan" /><span class="plan-word">Drawing</span></button>
         <span class="plan-tools-view"><button aria-label="Further away" title="Further away (-)" onClick=${() => zoom(0.8)}>−</button><button aria-label="Nearer" title="Nearer (+)" onClick=${() => zoom(1.25)}><${Icon} name="add" /></button>
         <button title="All of it (F)" onClick=${fit}>All</button></span></div>`
 }
 
+// Why there are no zones, or what is wrong, at the foot of the drawing.
+function FaultLine({ faults, items, choose }) {
+    const [[key, [first]] = ['', []]] = [...faults]
+    if (!first) return null
+    const item = itemOf(items, key)
+    return html`<p class="plan-fault-line" role="status"><strong>${item ? `${item.label}: ` : ''}${first.problem}.</strong> ${first.remedy}
+        ${item && html` <button class="plain" onClick=${() => choose(key, true)}>Show</button>`}</p>`
+}
+
 function Beside({ items, findings, faults, chosen, choose, job, measure, zones }) {
-    const rest = faults.get('') ?? []
     return html`<div class="plan-beside stack">
-        ${rest.map(({ problem, remedy }) => html`<p key=${problem} class="plan-problem"><strong>${problem}.</strong> ${remedy}</p>`)}
-        ${!zones && !rest.length && !faults.size && html`<p class="quiet">No zones: the job's rules have none for this place, or the plan is not whole.</p>`}
+        ${!zones && !faults.size && html`<p class="quiet">No zones: the job's rules have none for this place, or the plan is not whole.</p>`}
         <section class="stack-small" aria-label="Points"><h2>Points</h2><${Answers} ...${{ items, findings, choose, chosen, job }} /></section>
         <${ToMeasure} list=${measure} choose=${choose} />
         <section class="stack-small"><h2>What stands here</h2><${Things} ...${{ items, faults, choose, chosen }} /></section></div>`
@@ -272,10 +283,10 @@ function Editor({ document, place, job }) {
     const edits = editsOf({ id, place, job, say })
     const openNumbers = (key) => {
         choose(key, true)
-        setTimeout(() => globalThis.document.querySelector('[data-panel] .plan-panel-body input')?.focus())
+        setTimeout(() => globalThis.document.querySelector('.plan-panel-body :is(input, select)')?.focus())
     }
-    const onKey = useKeys({ id, place, edits, choose, openNumbers, zoom, setLive, say })
-    const grab = (what, from) => (what.item.sort === 'room' && !what.handle ? null : dragOf({ id, ...what, from, view, place, setLive, say, choose: setChosen }))
+    const onKey = useKeys({ id, place, items, edits, choose, openNumbers, zoom, setLive, say })
+    const grab = (what, from) => (what.item.sort === 'room' && !what.handle ? null : dragOf({ id, items, ...what, from, view, place, setLive, say, choose: setChosen }))
     const put = (act) => (what) => {
         setDialog('')
         choose(act(what), false)
@@ -289,10 +300,11 @@ function Editor({ document, place, job }) {
     ])
     const unplaced = items.filter(({ sort, shape }) => sort === 'point' && !shape).map(({ owner }) => owner)
     return html`<div class="plan">
-        <div class="spread plan-head"><h1>Plan of ${place.name || place.id}</h1><a class="button" href=${addressOf(job, 'place', id)}><${Icon} name="back" />The place</a></div>
+        <div class="spread plan-head"><h1>Plan of ${place.name || place.id}</h1><a class="button" aria-label="The place" href=${addressOf(job, 'place', id)}><${Icon} name="back" /><span class="plan-word">The place</span></a></div>
         <div class="plan-desk">
             <${Drawing} ...${{ view, setView, items, shown, findings, faults, chosen, grab, onKey }} north=${place.plan.north_deg} draggedKey=${live} choose=${choose}
                 label=${`Plan of ${place.name || place.id}: Tab goes through what stands here, arrows move it`} />
+            ${live === null && html`<${FaultLine} ...${{ faults, items, choose }} />`}
             <${Tools} openPalette=${() => setDialog('palette')} openDrawing=${() => setDialog('drawing')} ...${{ zoom, fit }} /></div>
         <div class="plan-side stack">
             ${chosen && html`<${Panel} item=${chosen} faults=${faults.get(chosen.key)} plan=${place.plan} changePlan=${edits.changePlan} job=${job} isOpen=${isOpen} setOpen=${setOpen} close=${() => choose(null)}

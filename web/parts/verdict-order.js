@@ -1,0 +1,4 @@
+// SPDX-License-Identifier: MIT
+
+// Worst first.
+export const verdicts = ['barred', 'short', 'unknown', 'fits']
