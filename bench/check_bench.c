@@ -1,7 +1,8 @@
 /* SPDX-License-Identifier: MIT */
 /*
  * The program as a whole process on generated jobs: wall time and peak memory of `check` (text and JSON) on 40,000,
- * 200,000 and 1,000,000 points, and start-up of `read`. Medians of five runs (three of the largest).
+ * 200,000 and 1,000,000 points, papers of 2,000 and 40,000, and start-up of `read`. Medians of five runs (three of the
+ * largest).
  *
  *     build/release/bench/check_bench build/release/dripstone
  *
@@ -13,6 +14,7 @@
 #include <stdlib.h>
 #include <string.h>
 #include <sys/resource.h>
+#include <sys/stat.h>
 #include <sys/wait.h>
 #include <time.h>
 #include <unistd.h>
@@ -125,6 +127,32 @@ static figure median(char *const *const argv, const int runs)
     return figures[runs / 2];
 }
 
+static double size_of(const char *const path)
+{
+    struct stat status;
+    return stat(path, &status) == 0 ? (double)status.st_size / 1e6 : 0;
+}
+
+/* Each paper of a job; how much longer it takes than `check` says what setting costs. */
+static void run_papers(char *const program, char *const job)
+{
+    static char *const READERS[] = {"client", "fitter", "buyer", "inspector", "all"};
+    static const long SIZES[] = {2000, 40000};
+    char pdf[] = "dripstone-bench.pdf";
+    printf("\n| points | paper for | seconds | peak MB | file MB |\n| --- | --- | --- | --- | --- |\n");
+    for (size_t i = 0; i < sizeof SIZES / sizeof *SIZES; i++) {
+        write_job(job, SIZES[i]);
+        for (size_t reader = 0; reader < sizeof READERS / sizeof *READERS; reader++) {
+            char *command[] = {program, "paper", job, "--for", READERS[reader], "-o", pdf, "--force", NULL};
+            const figure f = median(command, SIZES[i] > 10000 ? 1 : RUNS);
+            printf("| %ld | %s | %.2f | %.0f | %.2f |\n", SIZES[i], READERS[reader], f.seconds, f.megabytes,
+                   size_of(pdf));
+            fflush(stdout);
+        }
+    }
+    unlink(pdf);
+}
+
 int main(const int argc, char **const argv)
 {
     if (argc != 2) {
@@ -152,6 +180,7 @@ int main(const int argc, char **const argv)
             fflush(stdout);
         }
     }
+    run_papers(argv[1], path);
     unlink(path);
     char *read_mark[] = {argv[1], "read", "IP66/IP67", NULL};
     const figure start = median(read_mark, RUNS);

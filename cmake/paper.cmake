@@ -4,7 +4,7 @@
 
 find_package(PkgConfig REQUIRED)
 pkg_check_modules(PANGOCAIRO REQUIRED IMPORTED_TARGET pangocairo)
-pkg_check_modules(XLSXWRITER REQUIRED IMPORTED_TARGET xlsxwriter)
+pkg_check_modules(XLSXWRITER REQUIRED IMPORTED_TARGET xlsxwriter zlib)
 pkg_check_modules(QRENCODE REQUIRED IMPORTED_TARGET libqrencode)
 
 add_library(dripstone_paper STATIC ${DS_PAPER_SOURCES})

@@ -83,6 +83,13 @@ set(DS_CORE_SOURCES
     src/core/box/air.c
     src/core/box/climate.c
     src/core/box/climate_say.c
+    src/core/box/day.c
+    src/core/box/day_check.c
+    src/core/box/day_curve.c
+    src/core/box/day_films.c
+    src/core/box/day_step.c
+    src/core/box/day_vapour.c
+    src/core/box/day_weather.c
     src/core/box/entry.c
     src/core/box/entry_mend.c
     src/core/box/entry_say.c
@@ -159,6 +166,7 @@ set(DS_PAPER_SOURCES
     src/paper/schedule.c
     src/paper/sheet_cairo.c
     src/paper/sheet_columns.c
+    src/paper/sheet_whole.c
     src/paper/sheet_xlsx.c
     src/paper/summary.c
     src/paper/table.c
@@ -218,8 +226,11 @@ set(DS_UNIT_TESTS
     tests/unit/base_problem.c
     tests/unit/base_str.c
     tests/unit/base_text.c
+    tests/unit/box_air_ref.c
     tests/unit/box_assess_prop.c
     tests/unit/box_climate_ref.c
+    tests/unit/box_day_prop.c
+    tests/unit/box_day_ref.c
     tests/unit/box_entry_prop.c
     tests/unit/box_entry_ref.c
     tests/unit/box_film_ref.c
@@ -268,10 +279,11 @@ set(DS_UNIT_TESTS
     tests/unit/zone_space_ref.c
     tests/unit/zone_stands_ref.c
     tests/unit/zone_touch_ref.c)
-set(DS_TEST_HELPERS tests/unit/json_echo.c tests/oracle/geos_area.c)
+set(DS_TEST_HELPERS tests/unit/json_echo.c tests/oracle/air_echo.c tests/oracle/day_year.c tests/oracle/geos_area.c)
 
 set(DS_BENCHES
     bench/check_bench.c
+    bench/day_bench.c
     bench/entry_bench.c
     bench/heat_bench.c
     bench/mark_bench.c

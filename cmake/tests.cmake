@@ -26,3 +26,9 @@ endforeach()
 
 find_library(GEOS_LIBRARY geos_c REQUIRED)
 target_link_libraries(unit_geos_area PRIVATE ${GEOS_LIBRARY})
+
+find_library(GSL_LIBRARY gsl REQUIRED)
+find_library(GSL_BLAS_LIBRARY gslcblas REQUIRED)
+foreach(name box_day_ref day_year)
+    target_link_libraries(unit_${name} PRIVATE ${GSL_LIBRARY} ${GSL_BLAS_LIBRARY})
+endforeach()

@@ -33,6 +33,8 @@ _dripstone_options() {
     case "$1" in
         check) echo '--json --csv --explain --pack --words' ;;
         draw) echo '--place -o --output --force --pack --words' ;;
+        paper) echo '--for --size -o --output --force --pack --words' ;;
+        labels) echo '--grid --label --corner --gap --skip --size -o --output --force --pack --words' ;;
         box) echo '--point --svg -o --output --force --pack --words' ;;
         zones) echo '--place --at --json --pack --words' ;;
         read | compare) echo '--json' ;;
@@ -50,26 +52,28 @@ _dripstone_options() {
 
 _dripstone() {
     local word=${COMP_WORDS[COMP_CWORD]} before=${COMP_WORDS[COMP_CWORD - 1]} command=${COMP_WORDS[1]:-}
-    local program=${COMP_WORDS[0]} commands='check zones draw box read compare new merge differ rules seen help'
+    local program=${COMP_WORDS[0]} commands='check zones draw box paper labels read compare new merge differ rules seen help'
     COMPREPLY=()
     if ((COMP_CWORD == 1)); then
         _dripstone_words "$commands --help --version" "$word"
         return
     fi
     case "$command $before" in
+        *' --for') _dripstone_words 'all client fitter buyer inspector' "$word" ;;
+        *' --size') _dripstone_words 'a4 letter' "$word" ;;
         *' --colour') _dripstone_words 'auto always never' "$word" ;;
         'rules --pack' | 'differ --before' | 'differ --after' | 'new --rules') _dripstone_words "$("$program" rules --packs 2> /dev/null)" "$word" ;;
         'check --explain' | 'box --point') _dripstone_words "$(_dripstone_points "$program")" "$word" ;;
         *' --place') _dripstone_words "$(_dripstone_places "$program")" "$word" ;;
         *' --pack' | *' --words' | *' --file' | *' -o' | *' --output') _dripstone_files "$word" ;;
-        *' --date' | *' --at') ;;
+        *' --date' | *' --at' | *' --grid' | *' --label' | *' --corner' | *' --gap' | *' --skip') ;;
         *)
             case "$command $word" in
                 *' -'*) _dripstone_words "$(_dripstone_options "$command")" "$word" ;;
                 rules*) _dripstone_words "$("$program" rules --ids 2> /dev/null)" "$word" ;;
                 seen*) _dripstone_words "water dust blows people rest $("$program" seen --ids 2> /dev/null)" "$word" ;;
                 help*) _dripstone_words "$commands" "$word" ;;
-                check* | merge* | differ* | zones* | draw* | box*) _dripstone_files "$word" ;;
+                check* | merge* | differ* | zones* | draw* | box* | paper* | labels*) _dripstone_files "$word" ;;
             esac
             ;;
     esac

@@ -142,6 +142,31 @@ for (const file of readdirSync(join(root, 'examples')).filter((name) => name.end
     test(`${file}, findings`, rows.length !== points.length ? `${rows.length} rows of ${points.length} points` : wrong < 0 ? undefined : `row ${wrong + 2}`)
 }
 
+/* --- the list of keys --------------------------------------------------------------------------------------------- */
+
+// Every key that docs/import.md lists is one, and every single value that the schema knows is listed.
+{
+    const [, table] = readFileSync(join(root, 'docs/import.md'), 'utf8').split('| keys | of |')
+    const listed = [...table.split('\n\n')[0].matchAll(/`([^`]+)`/g)].map(([, key]) => key).filter((key) => key !== 'AA' && key !== 'CB')
+    const job = inFolder('keys.json', '{"dripstone": 1}')
+    for (const key of listed) {
+        const table = inFolder('keys.csv', key === 'id' ? 'id\n' : `id,${key}\n`)
+        const result = run('import', job, table, '--json')
+        test(`key ${key}`, JSON.parse(result.stdout).columns.at(-1).key === key ? undefined : 'is none')
+    }
+    const schema = JSON.parse(readFileSync(join(root, 'docs/job.schema.json'), 'utf8')).$defs
+    const resolved = (value) => (value.$ref ? schema[value.$ref.split('/').at(-1)] : value)
+    const known = (value, before) =>
+        Object.entries(resolved(value).properties ?? {}).flatMap(([key, inner]) => {
+            const whole = resolved(inner)
+            if (['plan', 'box', 'states', 'influences'].includes(key)) return []
+            if (key === 'marked') return known(whole.items, `${before}marked.`)
+            return whole.properties ? known(whole, `${before}${key}.`) : [before + key]
+        })
+    const missing = [...known({ $ref: 'point' }, ''), ...known({ $ref: 'place' }, 'place.')].filter((key) => key !== 'place.id' && !listed.includes(key))
+    test('keys of the schema', missing.length ? `docs/import.md lacks ${missing}` : undefined)
+}
+
 /* --- many rows ---------------------------------------------------------------------------------------------------- */
 
 // A fault in one of many rows: nothing is written, and the old file stays.

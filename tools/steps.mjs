@@ -64,7 +64,12 @@ function checkSteps() {
 }
 
 // What a runner is told beside its name, and those that run the program a second time, built with the asan preset.
-const runnerWords = { json_oracle: ['build/debug/tests/json_echo'], zone_geos: ['build/debug/tests/geos_area'] }
+const runnerWords = {
+    air_oracle: ['build/debug/tests/air_echo'],
+    json_oracle: ['build/debug/tests/json_echo'],
+    year_oracle: ['build/debug/tests/day_year'],
+    zone_geos: ['build/debug/tests/geos_area']
+}
 const alsoWithAsan = ['cases']
 
 // A runner finds the program in DRIPSTONE and the WebAssembly module in DRIPSTONE_WASM, which is empty when there is none.

@@ -133,7 +133,8 @@ static void put_side(const differ_page *const p, const ds_difference *const it, 
 /* Nothing where both would read the same. */
 static void put_sides(const differ_page *const p, const ds_difference *const it)
 {
-    if (it->turn == DS_TURN_OTHER && !differs(it, "marked") && ds_str_eq(it->before->zone, it->after->zone)) {
+    if (it->turn == DS_TURN_OTHER && it->before && it->after && !differs(it, "marked") &&
+        ds_str_eq(it->before->zone, it->after->zone)) {
         return;
     }
     if (it->before) {

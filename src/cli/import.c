@@ -51,7 +51,8 @@ static bool open_map(opened *const o, ds_import_how *const how)
     }
     how->map = &o->map;
     return ds_file_read(&o->map_file, o->host, name) &&
-           accept(o, &o->map_file, ds_import_map_read(&o->map, text_of(&o->map_file), &o->arena, &problem), &problem);
+           accept(o, &o->map_file, ds_import_map_read(&o->map, text_of(&o->map_file), &o->arena, &problem),
+                  &problem);
 }
 
 /* False when it was said why nothing can be imported; close it all the same. */
@@ -63,9 +64,11 @@ static bool open_all(opened *const o, ds_host *const host, const ds_args *const 
     ds_import_how how = {.add_places = ds_args_has(args, "add-places")};
     return ds_file_read(&o->job_file, host, ds_args_word(args, 0)) &&
            ds_file_read(&o->table_file, host, ds_args_word(args, 1)) && open_map(o, &how) &&
-           accept(o, &o->job_file, ds_job_read(&o->job, text_of(&o->job_file), &o->arena, &problem), &problem) &&
+           accept(o, &o->job_file, ds_job_read(&o->job, text_of(&o->job_file), &o->arena, &problem),
+                  &problem) &&
            accept(o, &o->job_file,
-                  ds_import_read(&o->import, &o->job, text_of(&o->table_file), how, &o->arena, &problem), &problem);
+                  ds_import_read(&o->import, &o->job, text_of(&o->table_file), how, &o->arena, &problem),
+                  &problem);
 }
 
 static void close_all(opened *const o)
@@ -170,7 +173,8 @@ static void say_done(ds_host *const host, const ds_import *const import, const d
 }
 
 /* Writes what `write` says to a file. */
-static bool put_file(const opened *const o, const ds_str name, void (*const write)(ds_text *, const ds_import *))
+static bool put_file(const opened *const o, const ds_str name,
+                     void (*const write)(ds_text *, const ds_import *))
 {
     ds_text text;
     ds_text_init(&text, o->host->alloc);
@@ -260,9 +264,12 @@ const ds_command DS_IMPORT = {
     .name = "import",
     .usage = "JOB POINTS.csv [-o FILE.json [--force]] [--map FILE] [OPTION]...",
     .summary = "points and places from a spreadsheet saved as CSV",
-    .help = "Reads a table with a heading in its first row and a point in each further one, and writes the job with them. "
-            "A row whose id the job has changes that point, any other id adds one; empty cells leave alone. A heading is "
-            "a key of the document (marked.ip, height_m) or a usual name of it (IP rating); --show-map shows what was "
+    .help = "Reads a table with a heading in its first row and a point in each further one, and writes the "
+            "job with them. "
+            "A row whose id the job has changes that point, any other id adds one; empty cells leave alone. "
+            "A heading is "
+            "a key of the document (marked.ip, height_m) or a usual name of it (IP rating); --show-map shows "
+            "what was "
             "made of each, --save-map and --map remember it.\n"
             "\n"
             "With one fault in the table nothing is written; each is told by row and column.\n"

@@ -71,7 +71,10 @@ static void unfold(ds_text *const text)
     size_t len = 0;
     for (size_t i = 0; i < text->len; i++) {
         const bool begins_line = text->at[i] == '\n';
-        text->at[len++] = begins_line ? ' ' : text->at[i];
+        if (begins_line) {
+            text->at[i] = ' ';
+        }
+        text->at[len++] = text->at[i];
         while (begins_line && i + 1 < text->len && text->at[i + 1] == ' ') {
             i++;
         }

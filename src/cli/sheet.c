@@ -21,8 +21,8 @@ static int fail(ds_assessed *const a, const ds_xlsx_status status)
         return ds_host_fail(a->host, "the job has more points than a sheet has rows.", (ds_str){0},
                             "\n  Split the job into several files.");
     }
-    return ds_host_fail(a->host, "the folder for temporary files is full or cannot be written to.", (ds_str){0},
-                        "\n  Make room there, or name another one in TMPDIR.");
+    return ds_host_fail(a->host, "the folder for temporary files is full or cannot be written to.",
+                        (ds_str){0}, "\n  Make room there, or name another one in TMPDIR.");
 }
 
 static int write(ds_assessed *const a, const ds_reader_kind reader)
@@ -57,14 +57,17 @@ const ds_command DS_SHEET = {
     .name = "sheet",
     .usage = "JOB -o FILE.xlsx [--for READER] [--force]",
     .summary = "the findings as a spreadsheet with filters",
-    .help = "Writes a book with a sheet for each reader, one with everything, and one that says what it goes by. Heads stay "
-            "in sight and filter; figures are numbers; no cell is a formula; the same job gives the same bytes.\n"
-            "\n"
-            "Exit status: 0 written; 2 the job could not be read or the file was not written. A job with points that do "
-            "not fit is written all the same.\n"
-            "\n"
-            "  dripstone sheet mill.json -o mill.xlsx\n"
-            "  dripstone sheet mill.json --for fitter -o mill-fitter.xlsx\n",
+    .help =
+        "Writes a book with a sheet for each reader, one with everything, and one that says what it goes by. "
+        "Heads stay "
+        "in sight and filter; figures are numbers; no cell is a formula; the same job gives the same bytes.\n"
+        "\n"
+        "Exit status: 0 written; 2 the job could not be read or the file was not written. A job with points "
+        "that do "
+        "not fit is written all the same.\n"
+        "\n"
+        "  dripstone sheet mill.json -o mill.xlsx\n"
+        "  dripstone sheet mill.json --for fitter -o mill-fitter.xlsx\n",
     .options = OPTIONS,
     .run = run,
 };

@@ -5,16 +5,19 @@
 enum { PIECES, PICTURE, KIND, NEEDED, OFFERED, POINTS, COLUMNS_LEN };
 
 static const ds_column COLUMNS[COLUMNS_LEN] = {
-    [PIECES] = {"pieces", 0.08, DS_TYPEFACE_STRONG, false}, [KIND] = {"kind", 0.2, DS_TYPEFACE_BODY, false},
-    [PICTURE] = {"", 0.08, DS_TYPEFACE_BODY, false},        [NEEDED] = {"ask for at least", 0.19, DS_TYPEFACE_STRONG, false},
-    [OFFERED] = {"of these fit now", 0.12, DS_TYPEFACE_BODY, false}, [POINTS] = {"points", 0.33, DS_TYPEFACE_BODY, false}};
+    [PIECES] = {"pieces", 0.08, DS_TYPEFACE_STRONG, false},
+    [KIND] = {"kind", 0.2, DS_TYPEFACE_BODY, false},
+    [PICTURE] = {"", 0.08, DS_TYPEFACE_BODY, false},
+    [NEEDED] = {"ask for at least", 0.19, DS_TYPEFACE_STRONG, false},
+    [OFFERED] = {"of these fit now", 0.12, DS_TYPEFACE_BODY, false},
+    [POINTS] = {"points", 0.33, DS_TYPEFACE_BODY, false}};
 
 static double fitting_pieces(const ds_finding *const *const points, const size_t len)
 {
     double pieces = 0;
     for (size_t i = 0; i < len; i++) {
         if (points[i]->verdict == DS_FITS) {
-            pieces += points[i]->point->count > 1 ? points[i]->point->count : 1;
+            pieces += ds_parts_pieces(points[i]);
         }
     }
     return pieces;
@@ -104,9 +107,10 @@ void ds_part_buyer(ds_parts *const p)
         return;
     }
     ds_parts_begin(p, "For the buyer");
-    ds_pdf_paragraph(&p->pdf, DS_TYPEFACE_BODY, 0,
-                     DS_STR("Quantities by what is needed and by kind. Several codes on one label count together; one of "
-                            "7, 8 or 9 alone proves no jets. Goods with a higher figure do unless the row says several."));
+    ds_pdf_paragraph(
+        &p->pdf, DS_TYPEFACE_BODY, 0,
+        DS_STR("Quantities by what is needed and by kind. Several codes on one label count together; one of "
+               "7, 8 or 9 alone proves no jets. Goods with a higher figure do unless the row says several."));
     ds_table table;
     ds_table_open(&table, &p->pdf, COLUMNS, COLUMNS_LEN, ds_parts_tag_cells(p));
     for (size_t i = 0; i < groups.len; i++) {

@@ -56,7 +56,8 @@ static bool open_file(file *const out, const ds_str bytes)
     out->root = number_at(value_of(end, "/Root "));
     out->info = value_of(end, "/Info ");
     const ds_str table = ds_str_from(bytes, out->table);
-    return out->root && out->info.len && ds_str_starts(table, DS_STR("xref\n0 ")) && table.len > out->size * ROW;
+    return out->root && out->info.len && ds_str_starts(table, DS_STR("xref\n0 ")) &&
+           table.len > out->size * ROW;
 }
 
 /* The inside of an object's dictionary; empty when it is none. */
@@ -102,8 +103,8 @@ static void put_reference(ds_text *const out, const char *const key, const size_
     ds_text_add(out, " 0 R");
 }
 
-static size_t put_catalog(ds_text *const out, const file *const f, const ds_str old, const char *const language,
-                          const size_t tree)
+static size_t put_catalog(ds_text *const out, const file *const f, const ds_str old,
+                          const char *const language, const size_t tree)
 {
     const size_t offset = put_object(out, f->root);
     const size_t cut = tree ? find(old, "\n   /StructTreeRoot ") : old.len;

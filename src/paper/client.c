@@ -8,7 +8,8 @@
 /* The highest test of each track that a need asks for, as something that happens. */
 static void say_keeps_out(ds_text *const out, const ds_need need)
 {
-    static const char *const SOLIDS[] = {"hands", "fingers", "tools", "wires and small things", "dust", "all dust"};
+    static const char *const SOLIDS[] = {"hands", "fingers", "tools", "wires and small things",
+                                         "dust",  "all dust"};
     static const char *const ACCESS[] = {"hands", "fingers", "tools", "wires"};
     static const char *const WATER[] = {"dripping water",
                                         "dripping water",
@@ -51,6 +52,10 @@ static const char *plainly(const ds_obstacle obstacle)
     switch (obstacle) {
     case DS_OBSTACLE_PROBLEM:
         return "The notes on it contain something that could not be read; whoever keeps them mends that.";
+    case DS_OBSTACLE_HEAT:
+        return "How warm it becomes inside cannot be told yet; figures of the box are missing.";
+    case DS_OBSTACLE_FLOOD:
+        return "Whether high water reaches it cannot be told yet.";
     case DS_OBSTACLE_ZONE:
         return "It has not been measured yet how near to the water it stands.";
     case DS_OBSTACLE_UNANSWERED:
@@ -58,9 +63,11 @@ static const char *plainly(const ds_obstacle obstacle)
     case DS_OBSTACLE_MARK:
         return "It shows no code that counts; the label or the maker's sheet has to be read.";
     case DS_OBSTACLE_STATE:
-        return "Its code holds in one state only, such as with the lid shut, and nobody has noted how it is used.";
+        return "Its code holds in one state only, such as with the lid shut, and nobody has noted how it is "
+               "used.";
     case DS_OBSTACLE_TEST:
-        return "Its code does not show all that is needed here; the maker is asked, or other goods are chosen.";
+        return "Its code does not show all that is needed here; the maker is asked, or other goods are "
+               "chosen.";
     case DS_OBSTACLE_FACT:
         return "A figure or a statement is still missing; whoever keeps the papers asks for it.";
     case DS_OBSTACLE_RATED:
@@ -94,12 +101,7 @@ static const ds_column COLUMNS[] = {{"point", 0.1, DS_TYPEFACE_STRONG, false},
 
 static void say_what(ds_text *const out, const ds_finding *const finding)
 {
-    ds_text_adds(out, finding->point->name);
-    if (finding->point->count > 1) {
-        ds_text_add(out, " (");
-        ds_text_number(out, finding->point->count, 0);
-        ds_text_add(out, " pieces)");
-    }
+    ds_parts_say_name(out, finding);
     if (finding->place) {
         ds_text_add(out, finding->point->name.len ? "; " : "");
         ds_text_adds(out, finding->place->name.len ? finding->place->name : finding->place->id);
@@ -122,7 +124,8 @@ static void put_verdict(ds_parts *const p, const ds_verdict verdict)
 {
     static const char *const MEANS[] = {[DS_BARRED] = "must not be there, or not in this form",
                                         [DS_SHORT] = "not protected enough for the place",
-                                        [DS_UNKNOWN] = "nobody can say yet; until then it does not count as safe"};
+                                        [DS_UNKNOWN] =
+                                            "nobody can say yet; until then it does not count as safe"};
     ds_text_add(&p->say, ds_verdict_shape(verdict, false));
     ds_text_char(&p->say, ' ');
     ds_text_add(&p->say, ds_verdict_word(verdict));
@@ -190,9 +193,10 @@ static void put_questions(ds_parts *const p)
 void ds_part_client(ds_parts *const p)
 {
     ds_parts_begin(p, "For the client");
-    ds_pdf_paragraph(&p->pdf, DS_TYPEFACE_BODY, 0,
-                     DS_STR("Each point was looked at for what reaches it where it is: water, dust, blows, and "
-                            "people's fingers. Below stands what must change first."));
+    ds_pdf_paragraph(
+        &p->pdf, DS_TYPEFACE_BODY, 0,
+        DS_STR("Each point was looked at for what reaches it where it is: water, dust, blows, and "
+               "people's fingers. Below stands what must change first."));
     for (int verdict = DS_BARRED; verdict > DS_FITS; verdict--) {
         if (p->findings->counted[verdict]) {
             put_verdict(p, (ds_verdict)verdict);

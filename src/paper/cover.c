@@ -8,7 +8,7 @@
 #define CONTENTS_ROW_MM 5.4
 
 /* Room for every part, whether it is there or not: a dry run does not know them yet and must come out alike. */
-enum { CONTENTS_ROWS = 12 };
+enum { CONTENTS_ROWS = 13 };
 
 static void put_answer(ds_parts *const p)
 {
@@ -28,11 +28,12 @@ static void put_notices(ds_parts *const p)
     }
     if (f->job->problems.len) {
         ds_text_int(&p->say, (int64_t)(f->job->problems.len + f->job->problems_unlisted));
-        ds_text_add(&p->say, f->job->problems.len + f->job->problems_unlisted == 1
-                                 ? " thing in the job is not understood; its points are unknown until it is mended "
-                                   "(dripstone check says where)."
-                                 : " things in the job are not understood; their points are unknown until they are "
-                                   "mended (dripstone check says where).");
+        ds_text_add(&p->say,
+                    f->job->problems.len + f->job->problems_unlisted == 1
+                        ? " thing in the job is not understood; its points are unknown until it is mended "
+                          "(dripstone check says where)."
+                        : " things in the job are not understood; their points are unknown until they are "
+                          "mended (dripstone check says where).");
         ds_pdf_labelled(&p->pdf, "not understood", LABEL_MM, DS_TYPEFACE_STRONG, ds_parts_take(p));
     }
 }
@@ -84,7 +85,8 @@ void ds_part_cautions(ds_parts *const p)
 static void put_key(ds_parts *const p)
 {
     static const char *const MEANS[] = {
-        [DS_BARRED] = "a rule on position, voltage, kind or rated temperature forbids it; no better code cures that",
+        [DS_BARRED] =
+            "a rule on position, voltage, kind or rated temperature forbids it; no better code cures that",
         [DS_SHORT] = "what is marked or left after installing falls short of what is needed",
         [DS_UNKNOWN] = "not shown: evidence or a fact is missing; this is no pass",
         [DS_FITS] = "what is needed is shown to be met"};
@@ -117,7 +119,6 @@ void ds_part_cover(ds_parts *const p)
     ds_pdf_heading(&p->pdf, 2, DS_STR("How to read the verdicts"));
     put_key(p);
     ds_part_cautions(p);
-    ds_pdf_new_page(&p->pdf);
 }
 
 void ds_part_head(ds_parts *const p)

@@ -6,18 +6,22 @@
 
 enum { POINT, PICTURE, NAME, NEEDED, MARKED, VERDICT, COLUMNS_LEN };
 
-static const ds_column COLUMNS[COLUMNS_LEN] = {
-    [POINT] = {"point", 0.09, DS_TYPEFACE_STRONG, false},   [NAME] = {"name", 0.34, DS_TYPEFACE_BODY, false},
-    [PICTURE] = {"", 0.08, DS_TYPEFACE_BODY, false},        [NEEDED] = {"fit at least", 0.17, DS_TYPEFACE_STRONG, false},
-    [MARKED] = {"there is", 0.19, DS_TYPEFACE_BODY, false}, [VERDICT] = {"verdict", 0.13, DS_TYPEFACE_STRONG, false}};
+static const ds_column COLUMNS[COLUMNS_LEN] = {[POINT] = {"point", 0.09, DS_TYPEFACE_STRONG, false},
+                                               [NAME] = {"name", 0.34, DS_TYPEFACE_BODY, false},
+                                               [PICTURE] = {"", 0.08, DS_TYPEFACE_BODY, false},
+                                               [NEEDED] = {"fit at least", 0.17, DS_TYPEFACE_STRONG, false},
+                                               [MARKED] = {"there is", 0.19, DS_TYPEFACE_BODY, false},
+                                               [VERDICT] = {"verdict", 0.13, DS_TYPEFACE_STRONG, false}};
 
 /* --- boxes -------------------------------------------------------------------------------------------------------- */
 
 enum { ENTRY, SIZE, HOLDS, CABLE, DO, ENTRY_COLUMNS };
 
 static const ds_column ENTRY_LIST[ENTRY_COLUMNS] = {
-    [ENTRY] = {"face and entry", 0.19, DS_TYPEFACE_STRONG, false}, [SIZE] = {"size", 0.09, DS_TYPEFACE_BODY, false},
-    [HOLDS] = {"holds", 0.14, DS_TYPEFACE_BODY, false},            [CABLE] = {"cable", 0.2, DS_TYPEFACE_BODY, false},
+    [ENTRY] = {"face and entry", 0.19, DS_TYPEFACE_STRONG, false},
+    [SIZE] = {"size", 0.09, DS_TYPEFACE_BODY, false},
+    [HOLDS] = {"holds", 0.14, DS_TYPEFACE_BODY, false},
+    [CABLE] = {"cable", 0.2, DS_TYPEFACE_BODY, false},
     [DO] = {"to do", 0.38, DS_TYPEFACE_BODY, false}};
 
 static void say_range(ds_text *const out, const double range_mm[2])
@@ -134,12 +138,7 @@ static void put_point(ds_parts *const p, ds_table *const table, const ds_finding
 {
     ds_rungs rungs;
     ds_table_cell(table, POINT, finding->point->id);
-    ds_text_adds(&p->say, finding->point->name);
-    if (finding->point->count > 1) {
-        ds_text_add(&p->say, " (");
-        ds_text_number(&p->say, finding->point->count, 0);
-        ds_text_add(&p->say, " pieces)");
-    }
+    ds_parts_say_name(&p->say, finding);
     ds_table_cell(table, NAME, ds_parts_take(p));
     if (finding->needed != DS_NEED_NOTHING) {
         ds_rungs_of(&rungs, finding->needed, finding->marked);

@@ -4,11 +4,13 @@
 
 enum { POINT, NAME, NEEDED, EVIDENCE, FOUND, NOW, INITIALS, COLUMNS_LEN };
 
-static const ds_column COLUMNS[COLUMNS_LEN] = {
-    [POINT] = {"point", 0.09, DS_TYPEFACE_STRONG, false},     [NAME] = {"name", 0.22, DS_TYPEFACE_BODY, false},
-    [NEEDED] = {"needed", 0.13, DS_TYPEFACE_STRONG, false},   [EVIDENCE] = {"evidence", 0.18, DS_TYPEFACE_BODY, false},
-    [FOUND] = {"found before", 0.16, DS_TYPEFACE_BODY, false}, [NOW] = {"found now", 0.13, DS_TYPEFACE_BODY, true},
-    [INITIALS] = {"initials", 0.09, DS_TYPEFACE_BODY, true}};
+static const ds_column COLUMNS[COLUMNS_LEN] = {[POINT] = {"point", 0.09, DS_TYPEFACE_STRONG, false},
+                                               [NAME] = {"name", 0.22, DS_TYPEFACE_BODY, false},
+                                               [NEEDED] = {"needed", 0.13, DS_TYPEFACE_STRONG, false},
+                                               [EVIDENCE] = {"evidence", 0.18, DS_TYPEFACE_BODY, false},
+                                               [FOUND] = {"found before", 0.16, DS_TYPEFACE_BODY, false},
+                                               [NOW] = {"found now", 0.13, DS_TYPEFACE_BODY, true},
+                                               [INITIALS] = {"initials", 0.09, DS_TYPEFACE_BODY, true}};
 
 static void say_separated(ds_text *const out, const char *const before, const ds_str text)
 {
@@ -89,9 +91,10 @@ static void put_signature(ds_parts *const p)
 void ds_part_inspector(ds_parts *const p)
 {
     ds_parts_begin(p, "For the inspector");
-    ds_pdf_paragraph(&p->pdf, DS_TYPEFACE_BODY, 0,
-                     DS_STR("What is needed, what shows it, and what was found before. The verdict is that of the papers; "
-                            "what is found now decides, and is for you to write."));
+    ds_pdf_paragraph(
+        &p->pdf, DS_TYPEFACE_BODY, 0,
+        DS_STR("What is needed, what shows it, and what was found before. The verdict is that of the papers; "
+               "what is found now decides, and is for you to write."));
     put_signature(p);
     ds_table table;
     ds_table_open(&table, &p->pdf, COLUMNS, COLUMNS_LEN, ds_parts_tag_cells(p));

@@ -6,10 +6,13 @@
 
 static const char *const KEEP[] = {
     "Keep lids and doors shut and every screw in; a code counts for the closed box only.",
-    "Leave every hole as it is. Do not drill, cut or enlarge anything on a marked box; a new cable comes in through an entry "
+    "Leave every hole as it is. Do not drill, cut or enlarge anything on a marked box; a new cable comes in "
+    "through an entry "
     "that was made for it.",
-    "An entry that is no longer used gets the maker's blank, put in with a tool; tape, foam and sealant do not count.",
-    "Look at gaskets whenever a lid was open: clean, soft, lying in their groove. Replace a hard, cut or flat one by the "
+    "An entry that is no longer used gets the maker's blank, put in with a tool; tape, foam and sealant do "
+    "not count.",
+    "Look at gaskets whenever a lid was open: clean, soft, lying in their groove. Replace a hard, cut or "
+    "flat one by the "
     "maker's own.",
     "Keep drain holes open and at the lowest place; keep the box the way up in which it was mounted.",
     "Paint, grease or glue on a seal may spoil it.",
@@ -104,7 +107,8 @@ typedef struct spare {
 
 static void note_spare(spare *const list, size_t *const len, const ds_entry *const entry, const double pieces)
 {
-    const bool kept = entry->holds == DS_HOLDS_GLAND || entry->holds == DS_HOLDS_BLANK || entry->holds == DS_HOLDS_INSERT;
+    const bool kept =
+        entry->holds == DS_HOLDS_GLAND || entry->holds == DS_HOLDS_BLANK || entry->holds == DS_HOLDS_INSERT;
     size_t i = 0;
     while (i < *len && (list[i].holds != entry->holds || !ds_str_eq(list[i].size, entry->size))) {
         i++;
@@ -123,14 +127,15 @@ static void put_spares(ds_parts *const p)
     spare list[SPARES_MOST];
     size_t len = 0;
     for (size_t i = 0; i < p->findings->points_len; i++) {
-        const ds_point *const point = p->points[i]->point;
-        for (size_t j = 0; point->box && j < point->box->entries_len; j++) {
-            note_spare(list, &len, &point->box->entries[j], point->count > 1 ? point->count : 1);
+        const ds_box *const box = p->points[i]->point->box;
+        for (size_t j = 0; box && j < box->entries_len; j++) {
+            note_spare(list, &len, &box->entries[j], ds_parts_pieces(p->points[i]));
         }
     }
     ds_pdf_heading(&p->pdf, 2, DS_STR("Spares to keep on site"));
-    ds_pdf_paragraph(&p->pdf, DS_TYPEFACE_BODY, 0,
-                     DS_STR("For each make of box one lid gasket and one set of lid screws, the maker's own."));
+    ds_pdf_paragraph(
+        &p->pdf, DS_TYPEFACE_BODY, 0,
+        DS_STR("For each make of box one lid gasket and one set of lid screws, the maker's own."));
     for (size_t i = 0; i < len; i++) {
         ds_parts_say_kind(&p->say, ds_str_of(ds_holds_word(list[i].holds)));
         ds_text_char(&p->say, ' ');

@@ -9,13 +9,16 @@
 #include <math.h>
 #include <qrencode.h>
 
-#define LEAST_WIDTH_MM 38.0
-#define LEAST_HEIGHT_MM 16.0
+#define LEAST_WIDTH_MM 45.0
+#define LEAST_HEIGHT_MM 21.0
+#define ROOMY_MM 60.0 /* from this width on a label also names the verdict */
+#define QUIET_MM 2.2  /* paper around the code that a reader needs */
+#define DATE_MM 16.0
 #define PAD_MM 2.0
 #define GAP_MOST_MM 3.0
 #define GOOD_MODULE_MM 0.4 /* of the code to scan; smaller ones are hard to read on site */
 
-enum { HASH_DIGITS = 16 };
+enum { HASH_DIGITS = 16, CODE_ROWS = 5 }; /* rows that needed and marked may take */
 
 /* --- the grid ----------------------------------------------------------------------------------------------------- */
 
@@ -61,13 +64,14 @@ const char *ds_label_sheet_fault(const ds_label_sheet *const sheet)
         return "a sheet has 1 to 50 columns and 1 to 100 rows of labels.";
     }
     if (!(sheet->width_mm >= LEAST_WIDTH_MM) || !(sheet->height_mm >= LEAST_HEIGHT_MM)) {
-        return "a label must be at least 38 mm wide and 16 mm high to be read.";
+        return "a label must be at least 45 mm wide and 21 mm high to be read.";
     }
     paper_of(sheet, &width, &height);
     const grid g = grid_of(sheet);
     const double right = g.left + (sheet->columns - 1) * g.step_x + sheet->width_mm;
     const double bottom = g.top + (sheet->rows - 1) * g.step_y + sheet->height_mm;
-    const bool inside = g.left >= -slack && g.top >= -slack && right <= width + slack && bottom <= height + slack;
+    const bool inside =
+        g.left >= -slack && g.top >= -slack && right <= width + slack && bottom <= height + slack;
     return inside ? NULL : "so many labels of this size do not fit on the sheet.";
 }
 
@@ -99,59 +103,77 @@ static double put_code(ds_parts *const p, const double right_mm, const double to
     return taken;
 }
 
-static void put_lines(ds_parts *const p, const ds_finding *const finding, const double x, const double y,
-                      const double width, const double height)
+/* Text in at most so many lines, if there is room above the foot; returns y below it. */
+static double put_text(ds_parts *const p, const ds_typeface face, const double x, const double y,
+                       const double foot, const double width, const int lines)
 {
-    const double step = 3.5;
-    double at = y + 5;
-    ds_pdf_line(&p->pdf, DS_TYPEFACE_LARGE, DS_ANCHOR_START, x, y - 0.6, width, finding->point->id);
-    if (height >= 24) {
-        ds_pdf_line(&p->pdf, DS_TYPEFACE_SMALL, DS_ANCHOR_START, x, at, width, finding->point->name);
-        at += step;
+    const ds_str text = ds_parts_take(p);
+    const double row = p->type.heights_mm[face];
+    const int fitting = (int)((foot - y) / row);
+    if (!text.len || fitting < 1) {
+        return y;
+    }
+    PangoLayout *const layout = ds_type_set(&p->type, face, text, width, fitting < lines ? fitting : lines);
+    ds_pdf_show(&p->pdf, layout, x, y);
+    const double below = y + ds_layout_height_mm(layout) + 0.4;
+    g_object_unref(layout);
+    return below;
+}
+
+static void say_left(ds_text *const out, const ds_finding *const finding)
+{
+    const bool installed = finding->installed && finding->installed->entries_stated;
+    ds_text_add(out, installed ? "installed " : "marked ");
+    if (installed) {
+        ds_parts_say_installed(out, finding);
+    } else {
+        ds_say_marked(out, finding->point);
+    }
+}
+
+/* What matters most first: a low label has no room for the name. */
+static void put_lines(ds_parts *const p, const ds_finding *const finding, const double x, const double y,
+                      const double foot, const double width)
+{
+    ds_text_adds(&p->say, finding->point->id);
+    double at = put_text(p, DS_TYPEFACE_LARGE, x, y - 0.6, foot, width, 1);
+    const int spare = (int)((foot - at) / p->type.heights_mm[DS_TYPEFACE_SMALL]) - CODE_ROWS;
+    if (spare > 0) {
+        ds_text_adds(&p->say, finding->point->name);
+        at = put_text(p, DS_TYPEFACE_SMALL, x, at, foot, width, spare < 2 ? spare : 2);
     }
     ds_text_add(&p->say, "needed ");
     ds_say_needed(&p->say, finding);
-    ds_pdf_line(&p->pdf, DS_TYPEFACE_SMALL_STRONG, DS_ANCHOR_START, x, at, width, ds_parts_take(p));
-    const bool installed = finding->installed && finding->installed->entries_stated;
-    ds_text_add(&p->say, installed ? "installed " : "marked ");
-    if (installed) {
-        ds_parts_say_installed(&p->say, finding);
-    } else {
-        ds_say_marked(&p->say, finding->point);
-    }
-    ds_pdf_line(&p->pdf, DS_TYPEFACE_SMALL_STRONG, DS_ANCHOR_START, x, at + step, width, ds_parts_take(p));
-    if (height >= 20) {
-        ds_text_add(&p->say, "Do not drill.");
-        ds_text_add(&p->say, finding->verdict == DS_FITS ? "" : " Not in order: ");
-        ds_text_add(&p->say, finding->verdict == DS_FITS ? "" : ds_verdict_word(finding->verdict));
-        ds_pdf_line(&p->pdf, DS_TYPEFACE_SMALL, DS_ANCHOR_START, x, at + 2 * step, width, ds_parts_take(p));
-    }
+    at = put_text(p, DS_TYPEFACE_SMALL_STRONG, x, at, foot, width, 2);
+    say_left(&p->say, finding);
+    put_text(p, DS_TYPEFACE_SMALL_STRONG, x, at, foot, width, 3);
 }
 
 static void put_label(ds_parts *const p, const ds_finding *const finding, const ds_label_sheet *const sheet,
                       const char *const hash, const double x, const double y)
 {
-    const double most = fmin(sheet->height_mm - 2 * PAD_MM - 3, sheet->width_mm * 0.4);
+    const double most = fmin(sheet->height_mm - 2 * PAD_MM - 3 - QUIET_MM, sheet->width_mm * 0.33);
     const double right = x + sheet->width_mm - PAD_MM;
     ds_text_add(&p->say, "dripstone ");
     ds_text_adds(&p->say, finding->point->id);
     ds_text_char(&p->say, ' ');
     ds_text_add(&p->say, hash);
     const double code = put_code(p, right, y + PAD_MM, most);
-    const double width = sheet->width_mm - 2 * PAD_MM - code - 1.5;
+    const double left = x + PAD_MM;
+    const double foot = y + sheet->height_mm - PAD_MM - p->type.heights_mm[DS_TYPEFACE_SMALL];
     ds_pdf_tag(&p->pdf, "P");
-    put_lines(p, finding, x + PAD_MM, y + PAD_MM, width, sheet->height_mm);
-    ds_pdf_line(&p->pdf, DS_TYPEFACE_SMALL, DS_ANCHOR_END, right, y + sheet->height_mm - PAD_MM - 3, code,
+    put_lines(p, finding, left, y + PAD_MM, foot, right - left - code - QUIET_MM);
+    const bool told = finding->verdict != DS_FITS && sheet->width_mm >= ROOMY_MM;
+    ds_text_add(&p->say, told ? "Do not drill; " : "Do not drill");
+    ds_text_add(&p->say, told ? ds_verdict_word(finding->verdict) : "");
+    ds_pdf_line(&p->pdf, DS_TYPEFACE_SMALL_STRONG, DS_ANCHOR_START, left, foot, right - left - DATE_MM,
+                ds_parts_take(p));
+    ds_pdf_line(&p->pdf, DS_TYPEFACE_SMALL, DS_ANCHOR_END, right, foot, DATE_MM,
                 p->findings->job->date.len ? p->findings->job->date : DS_STR("undated"));
     ds_pdf_untag(&p->pdf, "P");
 }
 
 /* --- all ---------------------------------------------------------------------------------------------------------- */
-
-static double pieces_of(const ds_finding *const finding)
-{
-    return finding->point->count > 1 ? floor(finding->point->count) : 1;
-}
 
 static void put_labels(ds_parts *const p, const ds_label_sheet *const sheet, const char *const hash)
 {
@@ -159,7 +181,7 @@ static void put_labels(ds_parts *const p, const ds_label_sheet *const sheet, con
     const unsigned on_sheet = sheet->columns * sheet->rows;
     unsigned at = sheet->skip % on_sheet;
     for (size_t i = 0; i < p->findings->points_len; i++) {
-        for (double piece = 0; piece < pieces_of(p->points[i]); piece++, at++) {
+        for (double piece = 0; piece < ds_parts_pieces(p->points[i]); piece++, at++) {
             if (at == on_sheet) {
                 ds_pdf_new_page(&p->pdf);
                 at = 0;
@@ -175,12 +197,13 @@ static bool too_many(const ds_findings *const findings)
 {
     double pieces = 0;
     for (size_t i = 0; i < findings->points_len; i++) {
-        pieces += pieces_of(&findings->points[i]);
+        pieces += ds_parts_pieces(&findings->points[i]);
     }
     return pieces > DS_LABELS_MOST;
 }
 
-ds_status ds_labels_write(ds_text *const out, const ds_findings *const findings, const ds_label_sheet *const sheet)
+ds_status ds_labels_write(ds_text *const out, const ds_findings *const findings,
+                          const ds_label_sheet *const sheet)
 {
     if (ds_label_sheet_fault(sheet) || too_many(findings)) {
         return DS_BAD_INPUT;

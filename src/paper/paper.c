@@ -13,6 +13,9 @@ const char *ds_reader_word(const ds_reader_kind reader)
 static void put_all(ds_parts *const p)
 {
     ds_part_cover(p);
+    if (!p->findings->points_len) {
+        return;
+    }
     ds_part_summary(p);
     ds_part_schedule(p);
     ds_part_client(p);
@@ -22,6 +25,7 @@ static void put_all(ds_parts *const p)
     ds_part_reasons(p);
     ds_part_plans(p);
     ds_part_boxes(p);
+    ds_part_calculations(p);
     ds_part_questions(p);
     ds_part_keeping(p);
 }
@@ -41,6 +45,7 @@ static void put_parts(ds_parts *const p)
     case DS_READER_FITTER:
         ds_part_fitter(p);
         ds_part_plans(p);
+        ds_part_boxes(p);
         ds_part_keeping(p);
         break;
     case DS_READER_BUYER:
@@ -50,6 +55,8 @@ static void put_parts(ds_parts *const p)
         ds_part_inspector(p);
         ds_part_reasons(p);
         ds_part_plans(p);
+        ds_part_boxes(p);
+        ds_part_calculations(p);
         ds_part_questions(p);
         break;
     }
@@ -65,7 +72,8 @@ static void say_editions(ds_text *const out, const ds_findings *const f)
 }
 
 /* One run; pages and parts of a dry one are what the next needs. */
-static bool set_paper(ds_parts *const p, ds_text *const out, const ds_pdf_subject *const subject, const bool dry)
+static bool set_paper(ds_parts *const p, ds_text *const out, const ds_pdf_subject *const subject,
+                      const bool dry)
 {
     ds_pdf_open(&p->pdf, &p->type, out, subject, dry);
     put_parts(p);
@@ -102,8 +110,7 @@ ds_status ds_paper_write(ds_text *const out, const ds_findings *const findings, 
     ds_parts parts = {.findings = findings, .paper = paper, .arena = &arena};
     ds_text_init(&parts.say, out->alloc);
     ds_type_open(&parts.type, out->alloc);
-    bool good =
-        ds_text_ok(&editions) && ds_parts_order(&parts) && set_twice(&parts, out, &subject);
+    bool good = ds_text_ok(&editions) && ds_parts_order(&parts) && set_twice(&parts, out, &subject);
     good = ds_type_close(&parts.type) && good;
     ds_text_free(&parts.say);
     ds_text_free(&editions);

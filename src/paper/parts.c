@@ -82,6 +82,21 @@ void ds_parts_say_ids(ds_text *const out, const ds_finding *const *const points,
     }
 }
 
+double ds_parts_pieces(const ds_finding *const finding)
+{
+    return finding->point->count > 1 ? floor(finding->point->count) : 1;
+}
+
+void ds_parts_say_name(ds_text *const out, const ds_finding *const finding)
+{
+    ds_text_adds(out, finding->point->name);
+    if (finding->point->count > 1) {
+        ds_text_add(out, " (");
+        ds_text_number(out, finding->point->count, 0);
+        ds_text_add(out, " pieces)");
+    }
+}
+
 void ds_parts_say_place(ds_text *const out, const ds_finding *const finding)
 {
     const ds_place *const place = finding->place;
@@ -256,11 +271,6 @@ static const ds_finding **sorted(const ds_finding **at, const ds_finding **spare
     return at;
 }
 
-static double pieces_of(const ds_finding *const finding)
-{
-    return finding->point->count >= 1 ? finding->point->count : 1;
-}
-
 /* Runs of points that are alike. */
 static size_t cut_groups(ranked *const out, const ds_finding *const *const points, const size_t len,
                          ds_alike_order *const order)
@@ -271,7 +281,7 @@ static size_t cut_groups(ranked *const out, const ds_finding *const *const point
             out[groups++] = (ranked){.group = {.first = i}, .head = points[i]};
         }
         out[groups - 1].group.len++;
-        out[groups - 1].group.pieces += pieces_of(points[i]);
+        out[groups - 1].group.pieces += ds_parts_pieces(points[i]);
     }
     return groups;
 }

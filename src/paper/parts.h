@@ -49,6 +49,10 @@ void ds_parts_say_verdict(ds_text *out, ds_verdict verdict);
 /* "P1, P2 and 37 more" */
 void ds_parts_say_ids(ds_text *out, const ds_finding *const *points, size_t len);
 
+/* "Wall lights (3 pieces)"; and how many pieces a point stands for. */
+void ds_parts_say_name(ds_text *out, const ds_finding *finding);
+double ds_parts_pieces(const ds_finding *finding);
+
 /* Name of the place as a heading, its id behind it; and that of no place. */
 void ds_parts_say_place(ds_text *out, const ds_finding *finding);
 
@@ -93,8 +97,8 @@ bool ds_alikes_make(ds_alikes *out, ds_parts *p, ds_alike_order *order, bool by_
 
 /* --- parts -------------------------------------------------------------------------------------------------------- */
 
-void ds_part_cover(ds_parts *p);   /* a page of its own, with contents */
-void ds_part_head(ds_parts *p);    /* the same in a few lines, for a paper with one reader */
+void ds_part_cover(ds_parts *p); /* a page of its own, with contents */
+void ds_part_head(ds_parts *p);  /* the same in a few lines, for a paper with one reader */
 void ds_part_summary(ds_parts *p);
 void ds_part_schedule(ds_parts *p);
 void ds_part_client(ds_parts *p);
@@ -104,6 +108,7 @@ void ds_part_inspector(ds_parts *p);
 void ds_part_reasons(ds_parts *p);
 void ds_part_plans(ds_parts *p);
 void ds_part_boxes(ds_parts *p);
+void ds_part_calculations(ds_parts *p);
 void ds_part_questions(ds_parts *p);
 void ds_part_keeping(ds_parts *p);
 void ds_part_cautions(ds_parts *p);

@@ -10,8 +10,6 @@
 #include <stdio.h>
 
 #define POINTS_PER_MM (72 / 25.4)
-#define HEAD_MM 8.0 /* upper edge of the line at the head of a page */
-#define FOOT_MM 11.5
 
 /* --- opening ------------------------------------------------------------------------------------------------------ */
 
@@ -39,8 +37,7 @@ static void set_metadata(ds_pdf *const pdf)
         cairo_pdf_surface_set_metadata(pdf->surface, CAIRO_PDF_METADATA_TITLE, text.at);
     }
     ds_text_free(&text);
-    cairo_pdf_surface_set_metadata(pdf->surface, CAIRO_PDF_METADATA_CREATOR,
-                                   "dripstone " DS_PROGRAM_VERSION);
+    cairo_pdf_surface_set_metadata(pdf->surface, CAIRO_PDF_METADATA_CREATOR, "dripstone " DS_PROGRAM_VERSION);
     cairo_pdf_surface_set_metadata(pdf->surface, CAIRO_PDF_METADATA_CREATE_DATE, date);
 }
 
@@ -56,11 +53,19 @@ static void open_pictures(ds_pdf *const pdf)
     }
 }
 
+void ds_pdf_drop_picture(ds_pdf_picture *const picture)
+{
+    for (int i = 0; i < DS_PDF_COPIES; i++) {
+        cairo_surface_destroy(picture->copies[i]);
+    }
+    *picture = (ds_pdf_picture){0};
+}
+
 static void close_pictures(ds_pdf *const pdf)
 {
     const ds_alloc *const alloc = pdf->out->alloc;
     for (size_t i = 0; pdf->pictures && i < DS_PDF_PICTURES; i++) {
-        cairo_surface_destroy(pdf->pictures[i].surface);
+        ds_pdf_drop_picture(&pdf->pictures[i]);
     }
     if (pdf->pictures) {
         alloc->resize(alloc->ctx, pdf->pictures, DS_PDF_PICTURES * sizeof *pdf->pictures, 0);
@@ -98,19 +103,12 @@ bool ds_pdf_close(ds_pdf *const pdf)
 
 /* --- pages -------------------------------------------------------------------------------------------------------- */
 
-static void put_furniture(ds_pdf *const pdf)
+static void put_foot(ds_pdf *const pdf, const double y_mm)
 {
     const ds_pdf_subject *const s = pdf->subject;
-    const double left = DS_PAPER_MARGIN_MM;
-    const double right = pdf->width_mm - DS_PAPER_MARGIN_MM;
-    const double foot = pdf->height_mm - FOOT_MM;
+    const double width = ds_pdf_text_width_mm(pdf);
     char pages[48];
     snprintf(pages, sizeof pages, "page %d of %d", pdf->page, s->pages);
-    ds_pdf_line(pdf, DS_TYPEFACE_SMALL_STRONG, DS_ANCHOR_START, left, HEAD_MM, (right - left) * 0.6,
-                s->title.len ? s->title : DS_STR("Untitled job"));
-    ds_pdf_line(pdf, DS_TYPEFACE_SMALL, DS_ANCHOR_END, right, HEAD_MM, (right - left) * 0.35, s->kind);
-    ds_pdf_rule(pdf, DS_PEN_HAIR, left, HEAD_MM + 4, right, HEAD_MM + 4);
-    ds_pdf_rule(pdf, DS_PEN_HAIR, left, foot - 1, right, foot - 1);
     ds_text line;
     ds_text_init(&line, pdf->out->alloc);
     ds_text_add(&line, "dripstone " DS_PROGRAM_VERSION);
@@ -118,10 +116,30 @@ static void put_furniture(ds_pdf *const pdf)
     ds_text_adds(&line, s->editions);
     ds_text_add(&line, "   ");
     ds_text_adds(&line, s->date.len ? s->date : DS_STR("undated"));
-    ds_pdf_line(pdf, DS_TYPEFACE_SMALL, DS_ANCHOR_START, left, foot, (right - left) * 0.8, ds_text_str(&line));
+    ds_pdf_line(pdf, DS_TYPEFACE_SMALL, DS_ANCHOR_START, DS_PAPER_MARGIN_MM, y_mm, width * 0.8,
+                ds_text_str(&line));
     pdf->failed = pdf->failed || !ds_text_ok(&line);
     ds_text_free(&line);
-    ds_pdf_line(pdf, DS_TYPEFACE_SMALL, DS_ANCHOR_END, right, foot, (right - left) * 0.18, ds_str_of(pages));
+    ds_pdf_line(pdf, DS_TYPEFACE_SMALL, DS_ANCHOR_END, pdf->width_mm - DS_PAPER_MARGIN_MM, y_mm, width * 0.18,
+                ds_str_of(pages));
+}
+
+/* A drawing has the whole sheet, so what stands around it keeps to the edge and is not ruled off. */
+static void put_furniture(ds_pdf *const pdf, const bool drawing)
+{
+    const ds_pdf_subject *const s = pdf->subject;
+    const double left = DS_PAPER_MARGIN_MM;
+    const double right = pdf->width_mm - DS_PAPER_MARGIN_MM;
+    const double head = drawing ? 6 : 8;
+    const double foot = pdf->height_mm - (drawing ? 9 : 11.5);
+    ds_pdf_line(pdf, DS_TYPEFACE_SMALL_STRONG, DS_ANCHOR_START, left, head, (right - left) * 0.6,
+                s->title.len ? s->title : DS_STR("Untitled job"));
+    ds_pdf_line(pdf, DS_TYPEFACE_SMALL, DS_ANCHOR_END, right, head, (right - left) * 0.35, s->kind);
+    put_foot(pdf, foot);
+    if (!drawing) {
+        ds_pdf_rule(pdf, DS_PEN_HAIR, left, head + 4, right, head + 4);
+        ds_pdf_rule(pdf, DS_PEN_HAIR, left, foot - 1, right, foot - 1);
+    }
 }
 
 /* 0, 0: of the paper's own size. */
@@ -139,7 +157,7 @@ static void begin_page(ds_pdf *const pdf, const double width_mm, const double he
         cairo_identity_matrix(pdf->cr);
         cairo_scale(pdf->cr, POINTS_PER_MM, POINTS_PER_MM);
         if (!pdf->subject->unfurnished) {
-            put_furniture(pdf);
+            put_furniture(pdf, width_mm > 0);
         }
     }
 }

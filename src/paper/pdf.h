@@ -47,12 +47,16 @@ typedef struct ds_pdf_part {
     int page;
 } ds_pdf_part;
 
-enum { DS_PDF_PICTURES = 512 };
+enum { DS_PDF_PICTURES = 512, DS_PDF_COPIES = 32 };
 
-/* A rung picture drawn once; the file holds it once. */
+/*
+ * A rung picture that is drawn once and held once by the file for many pages. On one page each use needs a copy of its
+ * own: cairo would name the same one twice in the page's list.
+ */
 typedef struct ds_pdf_picture {
     ds_rungs rungs;
-    cairo_surface_t *surface; /* NULL: none */
+    cairo_surface_t *copies[DS_PDF_COPIES]; /* NULL: not drawn yet */
+    int page, used;                         /* copies on this page */
 } ds_pdf_picture;
 
 typedef struct ds_pdf {
@@ -60,14 +64,14 @@ typedef struct ds_pdf {
     const ds_pdf_subject *subject; /* borrowed */
     cairo_surface_t *surface;      /* NULL in the dry run, and so is cr */
     cairo_t *cr;
-    ds_type *type; /* borrowed */
+    ds_type *type;              /* borrowed */
     double width_mm, height_mm; /* of the page */
     double y_mm;                /* the cursor */
     int page;                   /* from 1 */
     bool bare;                  /* the page has nothing below its furniture yet */
     ds_pdf_part parts[DS_PDF_PARTS];
     int parts_len;
-    int outline; /* id of the last bookmark of the first level */
+    int outline;              /* id of the last bookmark of the first level */
     ds_pdf_picture *pictures; /* kept; NULL in the dry run */
     bool failed;
 } ds_pdf;
@@ -134,6 +138,7 @@ void ds_pdf_rule(ds_pdf *pdf, ds_pen pen, double x1_mm, double y1_mm, double x2_
 /* A rung picture in the small form, as high as its form allows in the width. */
 #define DS_PDF_RUNGS_MM 6.35
 void ds_pdf_rungs(ds_pdf *pdf, const ds_rungs *rungs, double x_mm, double y_mm);
+void ds_pdf_drop_picture(ds_pdf_picture *picture);
 
 void ds_pdf_frame(ds_pdf *pdf, ds_pen pen, double x_mm, double y_mm, double width_mm, double height_mm);
 

@@ -5,8 +5,7 @@
 #include <cairo-pdf.h>
 #include <stdio.h>
 
-#define LINE_GAP 1.2  /* below a paragraph, mm */
-#define KEEP_MM 34.0  /* room for a heading and what it is about: the head of a table and a row */
+#define LINE_GAP 1.2 /* below a paragraph, mm */
 
 /* --- lines -------------------------------------------------------------------------------------------------------- */
 
@@ -71,11 +70,22 @@ static void put_row(flow *const f, PangoLayoutIter *const iter)
     pdf->bare = false;
 }
 
+/* A short paragraph is not split, and of a long one no single line stays behind. */
+static void keep_together(ds_pdf *const pdf, PangoLayout *const layout)
+{
+    const int lines = pango_layout_get_line_count(layout);
+    const double height = ds_layout_height_mm(layout);
+    if (ds_pdf_room_mm(pdf) < (lines <= 3 ? height : height / lines * 2)) {
+        ds_pdf_new_page(pdf);
+    }
+}
+
 static void put_flow(ds_pdf *const pdf, const char *const tag, const ds_typeface face, const double indent_mm,
                      const ds_str text)
 {
     flow f = {.pdf = pdf, .tag = tag, .x_mm = DS_PAPER_MARGIN_MM + indent_mm, .grey = ds_typeface_grey(face)};
     PangoLayout *const layout = ds_type_set(pdf->type, face, text, ds_pdf_text_width_mm(pdf) - indent_mm, 0);
+    keep_together(pdf, layout);
     PangoLayoutIter *const iter = pango_layout_get_iter(layout);
     do {
         put_row(&f, iter);
@@ -139,9 +149,11 @@ void ds_pdf_bookmark(ds_pdf *const pdf, const int level, const ds_str text)
 void ds_pdf_heading(ds_pdf *const pdf, const int level, const ds_str text)
 {
     static const char *const TAGS[] = {"H1", "H2", "H3"};
+    static const double KEEP_MM[] = {54, 46,
+                                     34}; /* with the heading below it, the head of a table and a row */
     static const ds_typeface FACES[] = {DS_TYPEFACE_HEAD, DS_TYPEFACE_SUBHEAD, DS_TYPEFACE_STRONG};
     ds_pdf_gap(pdf, level == 1 ? 6 : level == 2 ? 4 : 2);
-    ds_pdf_need(pdf, KEEP_MM);
+    ds_pdf_need(pdf, KEEP_MM[level - 1]);
     if (level < 3) {
         ds_pdf_bookmark(pdf, level, text);
     }

@@ -4,24 +4,22 @@
 
 enum { POINT, PICTURE, NAME, NEEDED, MARKED, INSTALLED, VERDICT, COLUMNS_LEN };
 
-static const ds_column COLUMNS[COLUMNS_LEN] = {
-    [POINT] = {"point", 0.09, DS_TYPEFACE_STRONG, false},     [PICTURE] = {"", 0.07, DS_TYPEFACE_BODY, false},
-    [NAME] = {"name", 0.3, DS_TYPEFACE_BODY, false},          [NEEDED] = {"needed", 0.14, DS_TYPEFACE_BODY, false},
-    [MARKED] = {"marked", 0.17, DS_TYPEFACE_BODY, false},     [INSTALLED] = {"installed", 0.1, DS_TYPEFACE_BODY, false},
-    [VERDICT] = {"verdict", 0.13, DS_TYPEFACE_STRONG, false}};
+static const ds_column COLUMNS[COLUMNS_LEN] = {[POINT] = {"point", 0.09, DS_TYPEFACE_STRONG, false},
+                                               [PICTURE] = {"", 0.07, DS_TYPEFACE_BODY, false},
+                                               [NAME] = {"name", 0.3, DS_TYPEFACE_BODY, false},
+                                               [NEEDED] = {"needed", 0.14, DS_TYPEFACE_BODY, false},
+                                               [MARKED] = {"marked", 0.17, DS_TYPEFACE_BODY, false},
+                                               [INSTALLED] = {"installed", 0.1, DS_TYPEFACE_BODY, false},
+                                               [VERDICT] = {"verdict", 0.13, DS_TYPEFACE_STRONG, false}};
 
 static void say_name(ds_text *const out, const ds_finding *const finding)
 {
     const ds_str zone = finding->zone;
-    ds_text_adds(out, finding->point->name);
-    if (finding->point->count > 1) {
-        ds_text_add(out, " (");
-        ds_text_number(out, finding->point->count, 0);
-        ds_text_add(out, " pieces)");
-    }
+    ds_parts_say_name(out, finding);
     if (zone.len && !ds_str_is(zone, "not-applicable")) {
         const bool plain = ds_str_is(zone, "outside") || ds_str_is(zone, "unknown");
-        ds_text_add(out, plain ? ds_str_is(zone, "outside") ? ", outside the zones" : ", zone unknown" : ", zone ");
+        ds_text_add(out, plain ? ds_str_is(zone, "outside") ? ", outside the zones" : ", zone unknown"
+                               : ", zone ");
         ds_text_adds(out, plain ? DS_STR("") : zone);
     }
 }
@@ -65,9 +63,10 @@ static void put_point(ds_parts *const p, ds_table *const table, const ds_finding
 void ds_part_schedule(ds_parts *const p)
 {
     ds_parts_begin(p, "Schedule");
-    ds_pdf_paragraph(&p->pdf, DS_TYPEFACE_QUIET, 0,
-                     DS_STR("Where nothing stands under installed, the entries of the box are not listed, and the mark "
-                            "alone was judged."));
+    ds_pdf_paragraph(
+        &p->pdf, DS_TYPEFACE_QUIET, 0,
+        DS_STR("Where nothing stands under installed, the entries of the box are not listed, and the mark "
+               "alone was judged."));
     ds_table table;
     ds_table_open(&table, &p->pdf, COLUMNS, COLUMNS_LEN, ds_parts_tag_cells(p));
     table.note_column = NAME;

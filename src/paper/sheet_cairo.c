@@ -217,37 +217,56 @@ static size_t slot_of(const ds_rungs *const rungs)
     return hash % DS_PDF_PICTURES;
 }
 
-/* Drawn onto a surface of its own, which the file then holds as one form for all its places. */
-static void draw_picture(ds_pdf *const pdf, ds_pdf_picture *const picture, const double width_mm)
+/* Drawn onto a surface of its own, which the file then holds as one form. */
+static cairo_surface_t *draw_picture(ds_pdf *const pdf, const ds_rungs *const rungs)
 {
+    const double width_mm = DS_PDF_RUNGS_MM * ds_rungs_aspect(DS_RUNGS_MARK);
+    const cairo_rectangle_t extents = {-1, -1, width_mm + 2, DS_PDF_RUNGS_MM + 2};
     ds_arena arena;
     ds_sheet sheet;
     ds_arena_init(&arena, pdf->out->alloc);
     ds_sheet_init(&sheet, &arena, width_mm, DS_PDF_RUNGS_MM);
-    ds_rungs_paint(&sheet, &picture->rungs,
-                   (ds_rungs_frame){.width_mm = width_mm, .height_mm = DS_PDF_RUNGS_MM});
+    ds_rungs_paint(&sheet, rungs, (ds_rungs_frame){.width_mm = width_mm, .height_mm = DS_PDF_RUNGS_MM});
     pdf->failed = pdf->failed || ds_sheet_status(&sheet) != DS_OK;
-    const cairo_rectangle_t extents = {-1, -1, width_mm + 2, DS_PDF_RUNGS_MM + 2};
-    picture->surface = cairo_recording_surface_create(CAIRO_CONTENT_COLOR_ALPHA, &extents);
+    cairo_surface_t *const surface = cairo_recording_surface_create(CAIRO_CONTENT_COLOR_ALPHA, &extents);
     ds_pdf easel = *pdf;
-    easel.cr = cairo_create(picture->surface);
+    easel.cr = cairo_create(surface);
     ds_sheet_paint(&easel, &sheet, 0, 0);
     cairo_destroy(easel.cr);
     ds_arena_free(&arena);
+    return surface;
+}
+
+static ds_pdf_picture *picture_of(ds_pdf *const pdf, const ds_rungs *const rungs)
+{
+    ds_pdf_picture *const picture = &pdf->pictures[slot_of(rungs)];
+    if (memcmp(&picture->rungs, rungs, sizeof *rungs) != 0) {
+        ds_pdf_drop_picture(picture);
+        picture->rungs = *rungs;
+    }
+    if (picture->page != pdf->page) {
+        picture->page = pdf->page;
+        picture->used = 0;
+    }
+    return picture;
 }
 
 void ds_pdf_rungs(ds_pdf *const pdf, const ds_rungs *const rungs, const double x_mm, const double y_mm)
 {
-    if (!pdf->cr || !pdf->pictures) {
+    ds_pdf_picture *const picture = pdf->cr && pdf->pictures ? picture_of(pdf, rungs) : NULL;
+    if (!picture) {
         return;
     }
-    ds_pdf_picture *const picture = &pdf->pictures[slot_of(rungs)];
-    if (!picture->surface || memcmp(&picture->rungs, rungs, sizeof *rungs) != 0) {
-        cairo_surface_destroy(picture->surface);
+    if (picture->used == DS_PDF_COPIES) { /* no page has room for as many rows */
+        ds_pdf_drop_picture(picture);
         picture->rungs = *rungs;
-        draw_picture(pdf, picture, DS_PDF_RUNGS_MM * ds_rungs_aspect(DS_RUNGS_MARK));
+        picture->page = pdf->page;
     }
-    cairo_set_source_surface(pdf->cr, picture->surface, x_mm, y_mm);
+    cairo_surface_t **const surface = &picture->copies[picture->used++];
+    if (!*surface) {
+        *surface = draw_picture(pdf, rungs);
+    }
+    cairo_set_source_surface(pdf->cr, *surface, x_mm, y_mm);
     cairo_paint(pdf->cr);
     cairo_set_source_rgb(pdf->cr, 0, 0, 0);
 }

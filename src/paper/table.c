@@ -22,10 +22,14 @@ static double width_of(const ds_table *const t, const int column)
     return column + 1 < t->columns_len ? whole - GUTTER : whole;
 }
 
-void ds_table_open(ds_table *const t, ds_pdf *const pdf, const ds_column *const columns, const int columns_len,
-                   const bool cells_tagged)
+void ds_table_open(ds_table *const t, ds_pdf *const pdf, const ds_column *const columns,
+                   const int columns_len, const bool cells_tagged)
 {
-    *t = (ds_table){.pdf = pdf, .columns = columns, .columns_len = columns_len, .cells_tagged = cells_tagged, .note_column = 1};
+    *t = (ds_table){.pdf = pdf,
+                    .columns = columns,
+                    .columns_len = columns_len,
+                    .cells_tagged = cells_tagged,
+                    .note_column = 1};
     ds_text_init(&t->group, pdf->out->alloc);
 }
 
@@ -48,7 +52,17 @@ void ds_table_close(ds_table *const t)
 /* --- head and groups ---------------------------------------------------------------------------------------------- */
 
 #define HEAD_ROW_MM 5.0
-#define GROUP_ROW_MM 7.4
+#define GROUP_ABOVE_MM 2.2 /* paper above a group's heading that does not stand at the head of the table */
+#define GROUP_BELOW_MM 0.5
+
+enum { GROUP_LINES = 4 };
+
+static double height_of_group(const ds_table *const t)
+{
+    const double heading = ds_type_height_mm(t->pdf->type, DS_TYPEFACE_SUBHEAD, ds_text_str(&t->group),
+                                             ds_pdf_text_width_mm(t->pdf), GROUP_LINES);
+    return GROUP_ABOVE_MM + heading + GROUP_BELOW_MM;
+}
 
 static void open_head(ds_table *const t)
 {
@@ -79,16 +93,19 @@ static void open_head(ds_table *const t)
 static void put_group(ds_table *const t)
 {
     ds_pdf *const pdf = t->pdf;
+    const size_t before = t->group.len;
     ds_text_add(&t->group, t->again ? " (continued)" : "");
-    pdf->y_mm += t->ruled ? 0.4 : 2.2;
+    PangoLayout *const layout = ds_type_set(pdf->type, DS_TYPEFACE_SUBHEAD, ds_text_str(&t->group),
+                                            ds_pdf_text_width_mm(pdf), GROUP_LINES);
+    pdf->y_mm += t->ruled ? 0.4 : GROUP_ABOVE_MM;
     ds_pdf_tag(pdf, "TR");
     ds_pdf_tag(pdf, "TH");
-    ds_pdf_line(pdf, DS_TYPEFACE_SUBHEAD, DS_ANCHOR_START, DS_PAPER_MARGIN_MM, pdf->y_mm, ds_pdf_text_width_mm(pdf),
-                ds_text_str(&t->group));
+    ds_pdf_show(pdf, layout, DS_PAPER_MARGIN_MM, pdf->y_mm);
     ds_pdf_untag(pdf, "TH");
     ds_pdf_untag(pdf, "TR");
-    pdf->y_mm += GROUP_ROW_MM - 2.2;
-    t->group.len -= t->again && ds_text_ok(&t->group) ? sizeof " (continued)" - 1 : 0;
+    pdf->y_mm += ds_layout_height_mm(layout) + GROUP_BELOW_MM;
+    g_object_unref(layout);
+    t->group.len = before < t->group.len ? before : t->group.len;
     t->group_waits = false;
     t->again = false;
     t->ruled = true;
@@ -105,7 +122,8 @@ void ds_table_group(ds_table *const t, const ds_str heading)
 /* --- rows --------------------------------------------------------------------------------------------------------- */
 
 /* In a dry run only the height counts. */
-static ds_table_set set_text(ds_table *const t, const ds_typeface face, const ds_str text, const double width_mm)
+static ds_table_set set_text(ds_table *const t, const ds_typeface face, const ds_str text,
+                             const double width_mm)
 {
     ds_type *const type = t->pdf->type;
     if (!text.len) {
@@ -209,7 +227,7 @@ static void put_cells(ds_table *const t, const double y_mm, const double whole_m
 static void make_room(ds_table *const t, const double height_mm)
 {
     ds_pdf *const pdf = t->pdf;
-    const double above = (t->open ? 0 : HEAD_ROW_MM) + (t->group_waits ? GROUP_ROW_MM : 0);
+    const double above = (t->open ? 0 : HEAD_ROW_MM) + (t->group_waits ? height_of_group(t) : 0);
     if (ds_pdf_room_mm(pdf) < above + height_mm && !pdf->bare) {
         close_head(t);
         ds_pdf_new_page(pdf);

@@ -54,7 +54,8 @@ typedef struct ds_table {
 } ds_table;
 
 /* Columns are borrowed. */
-void ds_table_open(ds_table *table, ds_pdf *pdf, const ds_column *columns, int columns_len, bool cells_tagged);
+void ds_table_open(ds_table *table, ds_pdf *pdf, const ds_column *columns, int columns_len,
+                   bool cells_tagged);
 void ds_table_close(ds_table *table);
 
 /* The rows that follow belong under this heading. */

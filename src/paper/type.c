@@ -42,6 +42,7 @@ static void open_context(ds_type *const type)
     pango_context_set_language(type->context, pango_language_from_string("en-GB"));
     type->attributes = pango_attr_list_new();
     pango_attr_list_insert(type->attributes, pango_attr_font_features_new("liga=0, clig=0, dlig=0"));
+    pango_attr_list_insert(type->attributes, pango_attr_insert_hyphens_new(FALSE));
 }
 
 static PangoLayout *new_layout(ds_type *const type)
@@ -105,24 +106,34 @@ bool ds_type_close(ds_type *const type)
 
 /* --- setting ------------------------------------------------------------------------------------------------------ */
 
-static bool is_control(const char c)
+/* Bytes at `at` that would steer a layout, not be read: controls, and signs that turn the direction of what follows. */
+static size_t steering(const ds_str text, const size_t at)
 {
-    return (unsigned char)c < ' ' || c == 0x7F;
+    const unsigned char *const c = (const unsigned char *)text.at + at;
+    if (*c < ' ' || *c == 0x7F) {
+        return 1;
+    }
+    const bool turns =
+        text.len - at > 2 && c[0] == 0xE2 &&
+        ((c[1] == 0x80 && c[2] >= 0xA8 && c[2] <= 0xAE) || (c[1] == 0x81 && c[2] >= 0xA6 && c[2] <= 0xA9));
+    return turns ? 3 : 0;
 }
 
-/* Characters that would steer a layout become blanks: a document's text is only ever text. */
+/* They become blanks: a document's text is only ever text. */
 static ds_str cleaned(ds_type *const type, const ds_str text)
 {
     size_t at = 0;
-    while (at < text.len && !is_control(text.at[at])) {
+    while (at < text.len && !steering(text, at)) {
         at++;
     }
     if (at == text.len) {
         return text.at ? text : DS_STR("");
     }
     type->clean.len = 0;
-    for (size_t i = 0; i < text.len; i++) {
-        ds_text_char(&type->clean, is_control(text.at[i]) ? ' ' : text.at[i]);
+    for (size_t i = 0; i < text.len;) {
+        const size_t skip = steering(text, i);
+        ds_text_char(&type->clean, skip ? ' ' : text.at[i]);
+        i += skip ? skip : 1;
     }
     return ds_text_ok(&type->clean) ? ds_text_str(&type->clean) : DS_STR("");
 }

@@ -11,7 +11,8 @@
  *
  * Millimetres: one is one unit of pango. Positions are not rounded and nothing is hinted, or letters would fall on whole
  * millimetres. Text may be any UTF-8, in any direction; control characters become blanks; letters that the family lacks
- * are taken from other installed faces. Ligatures are off: "fits" would not be found by a search.
+ * are taken from other installed faces. Ligatures are off: "fits" would not be found by a search; and no hyphen is put into
+ * a word that is broken: it might be an id.
  */
 #ifndef DS_PAPER_TYPE_H
 #define DS_PAPER_TYPE_H
@@ -49,8 +50,9 @@ typedef struct ds_type {
     PangoContext *context;
     PangoAttrList *attributes;
     PangoFontDescription *faces[DS_TYPEFACES_LEN];
-    float widths_mm[DS_TYPEFACES_LEN][DS_TYPE_ASCII]; /* of plain letters; that of the blank is 0 until measured */
-    double heights_mm[DS_TYPEFACES_LEN];              /* of a line of plain letters */
+    float widths_mm[DS_TYPEFACES_LEN]
+                   [DS_TYPE_ASCII];      /* of plain letters; that of the blank is 0 until measured */
+    double heights_mm[DS_TYPEFACES_LEN]; /* of a line of plain letters */
     ds_type_kept *kept;
     ds_text clean;
     bool failed;

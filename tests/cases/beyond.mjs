@@ -93,6 +93,8 @@ function completion(where) {
         [['rules', 'gb-20'], ['gb-2022', 'gb-2018']],
         [['rules', '--pack', 'i'], ['iec']],
         [['new', '--rules', 'gb'], ['gb-2022', 'gb-2018']],
+        [['differ', 'job.json', '--before', 'gb-20'], ['gb-2022', 'gb-2018']],
+        [['merge', '--fo'], ['--force']],
         [['rules', 'gb-416'], ['gb-416-fingers', 'gb-416-top']],
         [['seen', 'hosed'], ['hosed-directly']],
         [['read', '--colour', 'a'], ['auto', 'always']]

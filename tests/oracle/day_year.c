@@ -112,10 +112,12 @@ static void answer_box(const named_box *const named, const size_t count)
     ds_day_answer a;
     const ds_day_fault fault = ds_day_run(&a, &named->box, hours, count, &ask);
     const ds_day_heat h = a.heat;
-    printf("{\"name\": \"%s\", \"fault\": \"%s\", \"highest\": %.6f, \"lowest\": %.6f, \"limit_hours\": %.3f, ",
-           named->name, ds_day_field_name(fault.field), a.highest_c, a.lowest_c, a.limit_hours);
-    printf("\"wet_hours\": %.3f, \"most_g\": %.9f, \"drained_g\": %.6f, \"margin\": %.6f, \"coldest\": %.9f, ",
-           a.wet_hours, a.most_g, a.drained_g, a.margin_k, coldest_c(curve, count));
+    printf(
+        "{\"name\": \"%s\", \"fault\": \"%s\", \"highest\": %.6f, \"lowest\": %.6f, \"limit_hours\": %.3f, ",
+        named->name, ds_day_field_name(fault.field), a.highest_c, a.lowest_c, a.limit_hours);
+    printf(
+        "\"wet_hours\": %.3f, \"most_g\": %.9f, \"drained_g\": %.6f, \"margin\": %.6f, \"coldest\": %.9f, ",
+        a.wet_hours, a.most_g, a.drained_g, a.margin_k, coldest_c(curve, count));
     printf("\"litres\": %.6f, \"closing_c\": %.3f, \"closing_humidity\": %.3f, \"steps\": %zu, ",
            1000 * named->box.volume_m3, named->box.closing_c, named->box.closing_humidity, a.steps);
     printf("\"in_j\": %.17g, \"out_j\": %.17g, \"stored_j\": %.17g, \"heater_j\": %.17g, \"beside\": %.3e}\n",

@@ -15,7 +15,7 @@ const document = {
     ]
 }
 const row = (id, verdict, needed) => [id, { id, verdict, needed, marked: null, deciding: `because ${verdict}` }]
-const rows = new Map([row('P10', 'fits', 'IP44'), row('P9', 'short', 'IP65'), row('P100', 'unknown', 'IP44'), row('P1', 'barred', null)])
+const rows = new Map([row('P10', 'fits', 'IP44'), row('P9', 'short', 'IP65'), row('P100', 'unknown', 'IP44'), row('P1', 'barred', 'nothing')])
 const labelOf = (word) => ({ fan: 'Fan for air', 'bath-room': 'Room with a bath' })[word] ?? word
 const asked = (look) => ({ document, rows, labelOf, look: { ...startLook, ...look } })
 const ids = (lines) => lines.map((line) => (line instanceof Heading ? `# ${line.label} ${line.count}` : line.id))
@@ -50,13 +50,13 @@ export default [
     { name: 'verdicts are in order from the worst; equals stay in the order of the job', run: () => {
         same(list({ sort: { by: 'verdict', down: false } }), ['P1', 'P9', 'P100', 'P10'])
         same(list({ sort: { by: 'place', down: false } }), ['P10', 'P100', 'P9', 'P1'])
-        same(list({ sort: { by: 'needed', down: false } }), ['P1', 'P10', 'P100', 'P9'])
+        same(list({ sort: { by: 'needed', down: false } }), ['P10', 'P100', 'P9', 'P1'])
     } },
     { name: 'headings: places in the order of the job, verdicts from the worst, closed ones hide their points', run: () => {
         same(grouped({ group: 'place' }), ['# Yard 2', 'P9', 'P1', '# Ärztebad 2', 'P10', 'P100'])
         same(grouped({ group: 'verdict' }), ['# barred 1', 'P1', '# short 1', 'P9', '# unknown 1', 'P100', '# fits 1', 'P10'])
         same(grouped({ group: 'place', closed: new Set(['yard']) }), ['# Yard 2', '# Ärztebad 2', 'P10', 'P100'])
-        same(grouped({ group: 'need' }), ['# no code needed 1', 'P1', '# IP44 2', 'P10', 'P100', '# IP65 1', 'P9'])
+        same(grouped({ group: 'need' }), ['# IP44 2', 'P10', 'P100', '# IP65 1', 'P9', '# nothing 1', 'P1'])
     } },
     { name: 'sums by verdict and by place', run: () => {
         same(countVerdicts(document.points, rows), { barred: 1, short: 1, unknown: 1, fits: 1 })

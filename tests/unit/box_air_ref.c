@@ -31,7 +31,7 @@ static void assert_near(const double got, const double want, const double within
 static void saturation_is_that_of_the_table(void **state)
 {
     (void)state;
-    static const double ROWS[][2] = {{-60, 1.08}, {-20, 103.24},  {-5, 401.74},    {5, 872.6},
+    static const double ROWS[][2] = {{-60, 1.08},  {-20, 103.24}, {-5, 401.74},    {5, 872.6},
                                      {25, 3169.7}, {50, 12351.3}, {100, 101418.0}, {150, 476101.4}};
     for (size_t i = 0; i < COUNT(ROWS); i++) {
         const double want = ROWS[i][1];
@@ -57,8 +57,8 @@ static void mixing_ratio_is_that_of_the_table(void **state)
 static void dew_points(void **state)
 {
     (void)state;
-    static const double ROWS[][3] = {{20, 0.5, 9.26},  {20, 0.6, 12.00}, {25, 0.5, 13.85}, {30, 0.7, 23.93},
-                                     {10, 0.9, 8.43},  {15, 0.85, 12.50}, {35, 0.6, 26.07}};
+    static const double ROWS[][3] = {{20, 0.5, 9.26}, {20, 0.6, 12.00},  {25, 0.5, 13.85}, {30, 0.7, 23.93},
+                                     {10, 0.9, 8.43}, {15, 0.85, 12.50}, {35, 0.6, 26.07}};
     for (size_t i = 0; i < COUNT(ROWS); i++) {
         const double got = ds_air_dew_point_c(ds_air_vapour_pa(ROWS[i][0], ROWS[i][1]));
         assert_near(got, ROWS[i][2], FORMS_K, "dew point");
@@ -144,7 +144,8 @@ static void a_sealed_box_by_hand(void **state)
         const double pa = ds_air_vapour_pa(r->closing_c, r->humidity);
         assert_near(1000 * ds_air_vapour_kg_m3(r->closing_c, pa), r->kg_m3, FORMS * r->kg_m3, "shut in");
         assert_near(ds_air_dew_point_c(pa), r->dew_c, FORMS_K, "dew point at closing");
-        assert_near(ds_air_shut_dew_c(r->closing_c, r->humidity), r->shut_dew_c, FORMS_K, "dew point at fixed volume");
+        assert_near(ds_air_shut_dew_c(r->closing_c, r->humidity), r->shut_dew_c, FORMS_K,
+                    "dew point at fixed volume");
         assert_near(ds_air_settled_g(r->litres, r->closing_c, r->humidity, r->cold_c), r->grams,
                     FORMS * r->grams + 0.0005, "settles");
         const double dew_c = ds_air_shut_dew_c(r->closing_c, r->humidity);

@@ -2,7 +2,7 @@
 /* The day model against closed forms, the steady calculation, and the slow integration of box_day_true.h. */
 #include "box_day_true.h"
 
-enum { SLOW_HOURS = 48, SLOW_BOXES = 10 };
+enum { SLOW_HOURS = 48, SLOW_BOXES = 30 };
 
 static ds_day_answer run_of(const ds_day_box *const box, const day_weather *const day,
                             const unsigned settle_days, ds_day_point *const curve)
@@ -141,12 +141,16 @@ static void random_boxes_follow_the_slow_reference(void **state)
             worst_dew_k = fmax(worst_dew_k, fabs(fast[hour].dew_c - slow[hour].dew_c));
             most_g = fmax(most_g, liquid_g[hour]);
         }
+        assert_close(answer.highest_c, truth.highest_c, 0.02, "highest");
+        assert_close(answer.lowest_c, truth.lowest_c, 0.02, "lowest");
         worst_g = fmax(worst_g, (most_g - answer.most_g) / (most_g + 1e-3));
         assert_close(answer.heat.air_j, truth.air_j, 1e-4 * fabs(truth.air_j), "heat to the air");
     }
     print_message("inside %.1e of the span, dew point %.1e K, most water short by %.1e\n", worst, worst_dew_k,
                   worst_g);
     assert_close(worst, 0, 1e-4, "inside over its span");
+    assert_close(worst_dew_k, 0, 0.01, "dew point");
+    assert_close(worst_g, 0, 1e-3, "water");
 }
 
 /* --- moisture ----------------------------------------------------------------------------------------------------- */
@@ -305,12 +309,14 @@ static void wrong_weather_and_asking_name_their_field(void **state)
     const day_weather day = summer_day();
     const ds_day_box box = plastic_box();
     ds_day_answer answer;
-    assert_int_equal(ds_day_run(&answer, &box, day.hours, 0, &(ds_day_ask){NAN, 0, NULL}).field,
+    assert_int_equal(ds_day_run(&answer, &box, day.hours, 0, &(ds_day_ask){NAN, 0, NULL, 0}).field,
                      DS_DAY_HOURS);
-    assert_int_equal(ds_day_run(&answer, &box, day.hours, DAY, &(ds_day_ask){INFINITY, 0, NULL}).field,
+    assert_int_equal(ds_day_run(&answer, &box, day.hours, DAY, &(ds_day_ask){INFINITY, 0, NULL, 0}).field,
                      DS_DAY_LIMIT);
-    assert_int_equal(ds_day_run(&answer, &box, day.hours, DAY, &(ds_day_ask){NAN, 1001, NULL}).field,
+    assert_int_equal(ds_day_run(&answer, &box, day.hours, DAY, &(ds_day_ask){NAN, 1001, NULL, 0}).field,
                      DS_DAY_SETTLE);
+    assert_int_equal(ds_day_run(&answer, &box, day.hours, DAY, &(ds_day_ask){NAN, 0, NULL, -1}).field,
+                     DS_DAY_TOLERANCE);
 }
 
 int main(void)

@@ -80,9 +80,12 @@ static inline true_hour true_now(const true_run *const r, const double t)
 {
     const true_hour *const a = &r->start;
     const true_hour *const b = &r->end;
-    return (true_hour){true_mix(a->air_c, b->air_c, t),           true_mix(a->gain_w, b->gain_w, t),
-                       a->wind_w_m2k, true_mix(a->spot_k, b->spot_k, t),
-                       true_mix(a->vapour_pa, b->vapour_pa, t),   true_mix(a->vent_w_k, b->vent_w_k, t)};
+    return (true_hour){true_mix(a->air_c, b->air_c, t),
+                       true_mix(a->gain_w, b->gain_w, t),
+                       a->wind_w_m2k,
+                       true_mix(a->spot_k, b->spot_k, t),
+                       true_mix(a->vapour_pa, b->vapour_pa, t),
+                       true_mix(a->vent_w_k, b->vent_w_k, t)};
 }
 
 /* --- the equations ------------------------------------------------------------------------------------------------ */
@@ -112,21 +115,33 @@ static inline double true_film(const ds_day_box *const b, const double inside_c,
            true_area(b) * true_glow(b->inner_emissivity, inside_c, wall_c);
 }
 
-/* Film and wall in series: the wall's inner face lies where both carry the same. */
+/* What the wall would have to carry more than it does, were its inner face at wall_c; falls as that rises. */
+static inline double true_excess(const ds_day_box *const b, const double inside_c, const double skin_c,
+                                 const double wall_c)
+{
+    return true_film(b, inside_c, wall_c) - (wall_c - skin_c) * true_area(b) / b->wall_m2k_w;
+}
+
+/* Film and wall in series: the secant finds where both carry the same. */
 static inline double true_inner(const ds_day_box *const b, const double inside_c, const double skin_c)
 {
-    const double wall_k_w = b->wall_m2k_w / true_area(b);
-    double low = fmin(inside_c, skin_c);
-    double high = fmax(inside_c, skin_c);
-    for (int i = 0; wall_k_w > 0 && i < 60; i++) {
-        const double wall_c = (low + high) / 2;
-        if (true_film(b, inside_c, wall_c) * wall_k_w > wall_c - skin_c) {
-            low = wall_c;
-        } else {
-            high = wall_c;
-        }
+    if (!(b->wall_m2k_w > 0) || inside_c == skin_c) {
+        return true_film(b, inside_c, skin_c);
     }
-    return true_film(b, inside_c, wall_k_w > 0 ? (low + high) / 2 : skin_c);
+    double before_c = skin_c;
+    double before_w = true_excess(b, inside_c, skin_c, before_c);
+    double wall_c = skin_c + (inside_c - skin_c) / 10;
+    for (int i = 0; i < 30; i++) {
+        const double excess_w = true_excess(b, inside_c, skin_c, wall_c);
+        if (excess_w == before_w || fabs(wall_c - before_c) < 1e-13) {
+            break;
+        }
+        const double next_c = wall_c - excess_w * (wall_c - before_c) / (excess_w - before_w);
+        before_c = wall_c;
+        before_w = excess_w;
+        wall_c = next_c;
+    }
+    return true_film(b, inside_c, wall_c);
 }
 
 static inline double true_cold(const ds_day_box *const b, const double skin_c, const double inside_c,
@@ -212,7 +227,7 @@ static inline true_answer true_day(const ds_day_box *const b, const ds_weather_h
         y[TRUE_WATER] = b->closing_humidity * ds_air_over_water_pa(b->closing_c) * b->volume_m3 /
                         (461.5 * (b->closing_c + 273.15));
     }
-    true_answer out = {0, 0, -1000, 1000};
+    true_answer out = {0, 0, first_c, first_c};
     double s = 0;
     for (size_t hour = 0; hour < count; hour++) {
         r.start = true_hour_of(b, &hours[hour]);

@@ -14,16 +14,18 @@ typedef struct table_case {
 } table_case;
 
 static const table_case TABLES[] = {
-    {"aaa,bbb,ccc\r\nzzz,yyy,xxx\r\n", "aaa|bbb|ccc/zzz|yyy|xxx/"},         /* 2.1 */
-    {"aaa,bbb,ccc\r\nzzz,yyy,xxx", "aaa|bbb|ccc/zzz|yyy|xxx/"},             /* 2.2 */
+    {"aaa,bbb,ccc\r\nzzz,yyy,xxx\r\n", "aaa|bbb|ccc/zzz|yyy|xxx/"}, /* 2.1 */
+    {"aaa,bbb,ccc\r\nzzz,yyy,xxx", "aaa|bbb|ccc/zzz|yyy|xxx/"},     /* 2.2 */
     {"field_name,field_name,field_name\r\naaa,bbb,ccc\r\n", "field_name|field_name|field_name/aaa|bbb|ccc/"},
-    {" a , b \r\n", " a | b /"},                                            /* 2.4: blanks belong to the cell */
-    {"\"aaa\",\"bbb\",\"ccc\"\r\nzzz,yyy,xxx", "aaa|bbb|ccc/zzz|yyy|xxx/"}, /* 2.5 */
+    {" a , b \r\n", " a | b /"}, /* 2.4: blanks belong to the cell */
+    {"\"aaa\",\"bbb\",\"ccc\"\r\nzzz,yyy,xxx", "aaa|bbb|ccc/zzz|yyy|xxx/"},         /* 2.5 */
     {"\"aaa\",\"b\r\nbb\",\"ccc\"\r\nzzz,yyy,xxx", "aaa|b\r\nbb|ccc/zzz|yyy|xxx/"}, /* 2.6 */
-    {"\"aaa\",\"b\"\"bb\",\"ccc\"", "aaa|b\"bb|ccc/"},                      /* 2.7 */
+    {"\"aaa\",\"b\"\"bb\",\"ccc\"", "aaa|b\"bb|ccc/"},                              /* 2.7 */
     {"a;b,c;d\n1;2;3\n", "a|b,c|d/1|2|3/"},
     {"a\tb;c\td\n", "a|b;c|d/"},
-    {"\xEF\xBB\xBF" "a,b\n", "a|b/"},
+    {"\xEF\xBB\xBF"
+     "a,b\n",
+     "a|b/"},
     {"a,b\r1,2\r", "a|b/1|2/"},
     {"a,b\n\n\r\n1,2\n\n", "a|b/1|2/"},
     {"a,b\n,\n", "a|b/|/"},
@@ -88,7 +90,9 @@ static const fault_case FAULTS[] = {
     FAULT("a,b\n1,\"2\0\"\n", CSV_ZERO, 2, 2),
     FAULT("a,b\nok,gr\xFC\xDF\n", CSV_NOT_UTF8, 2, 2),
     FAULT("a,b\nok,\"gr\xFC\xDF\"\n", CSV_NOT_UTF8, 2, 2),
-    FAULT("\xFF\xFE" "a\0,\0b\0", CSV_UTF16, 1, 1),
+    FAULT("\xFF\xFE"
+          "a\0,\0b\0",
+          CSV_UTF16, 1, 1),
     FAULT("\xFE\xFF\0a\0,\0b", CSV_UTF16, 1, 1),
     FAULT("a\0,\0b\0\n\0", CSV_UTF16, 1, 1),
 };
@@ -154,9 +158,9 @@ static void the_limits_are_where_they_are_said_to_be(void **const state)
 static void apostrophes_come_and_go(void **const state)
 {
     (void)state;
-    static const char *const CELLS[] = {"",   "a",  "=1",   "+1",    "-20",  "@x",  "\tx", "\rx",
-                                        "'",  "'a", "'=1",  "''=1",  "'''+", "''a", "=",   "''",
-                                        "1=", "'-", "' =1", "é=1", "'\t"};
+    static const char *const CELLS[] = {"",    "a",  "=1", "+1",  "-20",  "@x",   "\tx",
+                                        "\rx", "'",  "'a", "'=1", "''=1", "'''+", "''a",
+                                        "=",   "''", "1=", "'-",  "' =1", "é=1",  "'\t"};
     for (size_t i = 0; i < sizeof CELLS / sizeof *CELLS; i++) {
         char written[16] = "'";
         const bool marked = ds_csv_needs_apostrophe(ds_str_of(CELLS[i]));

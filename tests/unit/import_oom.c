@@ -9,7 +9,8 @@
 
 static const char JOB[] =
     "{\"dripstone\": 1, \"places\": [{\"id\": \"a\", \"name\": \"Yard\", \"kind\": \"yard\", \"setting\": "
-    "\"outdoors\"}], \"points\": [{\"id\": \"P\", \"place\": \"a\", \"kind\": \"fan\", \"marked\": [{\"ip\": \"IP2X\"}], "
+    "\"outdoors\"}], \"points\": [{\"id\": \"P\", \"place\": \"a\", \"kind\": \"fan\", \"marked\": [{\"ip\": "
+    "\"IP2X\"}], "
     "\"at_m\": [1, 2, 3]}]}";
 
 static const char TABLE[] = "id,place,Description,IP rating,volts,x m,seen,place.setting,count,odd,kind\n"

@@ -9,12 +9,15 @@
     "{\"rooms\": [{\"outline_m\": [[0,0],[1.9,0],[1.9,3],[0,3]]}, {\"outline_m\": "                          \
     "[[2,0],[4,0],[4,3],[2,3]]}], \"features\": [" BATH ", "
 
+/* The point stands free there, and in this zone. */
 static void expect_zone_of(const char *const kind, const char *const plan, const char *const at,
                            const char *const zone)
 {
     zone_world w;
     open_plan(&w, kind, plan, at);
-    if (*zone_problem(&w) || !ds_str_is(w.findings.points[0].zone, zone)) {
+    const ds_zone_answer *const where = w.findings.points[0].where;
+    if (*zone_problem(&w) || !ds_str_is(w.findings.points[0].zone, zone) ||
+        (where && zone_warns(where, DS_ZONE_LET_IN))) {
         print_error("%s in %s: zone %.*s, not %s; \"%s\"\n", at, plan, (int)w.findings.points[0].zone.len,
                     w.findings.points[0].zone.at, zone, zone_problem(&w));
         fail();

@@ -26,8 +26,8 @@ export const rules = [
 ]
 
 const packOf = ({ text }) => {
-    const { pack, edition } = JSON.parse(text)
-    return { id: pack, edition }
+    const { id, title, edition } = JSON.parse(text)
+    return { id, title, edition }
 }
 
 // What a person chooses from: { setting, place, kind, measure, … } as lists of { word, label, … }, and the packs.

@@ -11,7 +11,7 @@ import { Grid, Scale } from './layers.js'
 import { Small } from './palette.js'
 import { linePath } from './paths.js'
 import { metres } from './say.js'
-import { distance, rectangle, tidy } from './shapes.js'
+import { boundsOf, distance, rectangle, tidy } from './shapes.js'
 import { toGrid } from './snap.js'
 import { cornerRoom, ROOM } from './things.js'
 import { toMetres, toScreen, zoomed } from './view.js'
@@ -39,6 +39,12 @@ function Sized({ form, give, back, noHeight }) {
 const WAYS = [['left', '←', [-1, 0]], ['up', '↑', [0, 1]], ['down', '↓', [0, -1]], ['right', '→', [1, 0]]]
 
 const CLOSE_PX = 22
+
+// The room's lower left at 0,0: nobody chose where on the screen to begin.
+function fromOrigin(corners) {
+    const { low } = boundsOf(corners)
+    return corners.map(([x, y]) => [tidy(x - low[0]), tidy(y - low[1])])
+}
 
 // A corner: level or upright with the one before when it nearly is, on 5 cm.
 function cornerAt(p, last, reach) {
@@ -93,7 +99,7 @@ function Free({ give, back }) {
     const svg = useRef(null)
     const [view, setView] = useState(null)
     const [corners, setCorners] = useState([])
-    const finish = () => corners.length > 2 && give(corners)
+    const finish = () => corners.length > 2 && give(fromOrigin(corners))
     useTaps(svg, view, setView, corners, setCorners, finish)
     const zoom = (factor) => setView((old) => zoomed(old, [old.width / 2, old.height / 2], factor))
     return html`<div class="stack"><h2>Any outline</h2>

@@ -8,7 +8,7 @@ import { attachGestures } from './gestures.js'
 import { boundsOfItems, handlesOf, hitItem } from './items.js'
 import { Grid, Handle, Hatches, PointMark, Rooms, Scale, Thing, ThingName, WallLines, Way, ZoneNumbers, Zones } from './layers.js'
 import { shapePath } from './paths.js'
-import { itemWords, wayLabelPlace, ways, zoneWords } from './say.js'
+import { itemWords, wayLabel, ways, zoneWords } from './say.js'
 import { distanceToEdge, placesOf } from './shapes.js'
 import { fitted, toMetres, toScreen } from './view.js'
 
@@ -70,7 +70,7 @@ function Focusable({ item, chosen, label, onKey, choose, children }) {
 // The last bit of a room that a ring of focus can be drawn round.
 const RoomEdge = ({ view, item }) => html`<path d=${shapePath((spot) => toScreen(view, spot), view.scale, item.shape)} class="plan-room-edge" />`
 
-function Sheet({ view, items, shown, findings, faults, chosen, north, choose, onKey, draggedKey }) {
+function Sheet({ view, items, shown, findings, faults, chosen, north, choose, onKey, draggedKey, ranges }) {
     const byId = new Map(findings.map((finding) => [finding.id, finding]))
     const can = items.filter(({ shape }) => shape)
     const sort = (wanted) => can.filter((item) => item.sort === wanted)
@@ -81,7 +81,7 @@ function Sheet({ view, items, shown, findings, faults, chosen, north, choose, on
         <${Grid} view=${view} /><${Rooms} view=${view} rooms=${sort('room')} things=${sort('thing')} /><${Zones} ...${{ view, shown }} />
         ${sort('room').map((item) => focusable(item, undefined, html`<${RoomEdge} ...${{ view, item }} />`))}<${WallLines} view=${view} rooms=${sort('room')} />
         ${sort('thing').map((item) => focusable(item, undefined, html`<${Thing} ...${{ view, item }} rooms=${roomPlaces} /><${ThingName} ...${{ view, item }} />`))}
-        <${ZoneNumbers} ...${{ view, shown }} clear=${[...sort('point').map(({ shape }) => shape.at), ...shownWays.flatMap((way) => [...way.places, wayLabelPlace(way)])]} />
+        <${ZoneNumbers} ...${{ view, shown, ranges }} clear=${[...sort('point').map(({ shape }) => shape.at), ...shownWays.flatMap((way) => [...way.places, wayLabel(way).at])]} />
         ${shownWays.map((way, i) => html`<${Way} key=${`${way.id} ${i}`} ...${{ view, way }} />`)}
         ${sort('point').map((item) => focusable(item, byId.get(item.owner.id), html`<${PointMark} ...${{ view, item }} verdict=${byId.get(item.owner.id)?.verdict} size=${item.owner.size_m} />`))}
         ${can.filter(({ key }) => faults.has(key)).map((item) => html`<${Fault} key=${item.key} ...${{ view, item }} />`)}

@@ -6,7 +6,7 @@
 import { html } from '../html.js'
 import { SHAPES } from '../parts/verdict.js'
 import { linePath, ringsPath, shapePath, stripPath } from './paths.js'
-import { metres, wayLabelPlace } from './say.js'
+import { metres, wayLabel } from './say.js'
 import { centreOf, distance, isInside, middle, placesOf } from './shapes.js'
 import { barOf, gridOf, toScreen } from './view.js'
 import { numberPlaces } from './zones.js'
@@ -69,18 +69,19 @@ export function Zones({ view, shown }) {
     const at = atOf(view)
     return html`<g aria-hidden="true">${[...shown].reverse().map(({ word, part, higher }) => {
         const d = ringsPath(at, view.scale, part.rings)
-        return html`<g key=${word}><path d=${d} class="plan-zone-floor" /><path d=${d} class="plan-zone" style=${{ fill: hatchOf(word) }} />
+        return html`<g key=${word}><path d=${d} class="plan-zone-floor" /><path d=${d} class="plan-zone" fill=${hatchOf(word)} />
             ${higher.map((other) => html`<path d=${ringsPath(at, view.scale, other.rings)} class="plan-zone-higher" />`)}</g>`
     })}</g>`
 }
 
 const rangeWords = ({ from_m: from, to_m: to }) => (Number.isFinite(to) ? (Math.abs(from) > 0.0005 && Number.isFinite(from) ? `${metres(from)} to ${metres(to)} m` : `up to ${metres(to)} m`) : '')
 
-export function ZoneNumbers({ view, shown, clear }) {
+// ranges: whether heights are measured, so that from where to where a zone reaches is worth saying.
+export function ZoneNumbers({ view, shown, clear, ranges }) {
     return html`<g aria-hidden="true">${numberPlaces(shown, clear).map((place, i) => {
         if (!place || place.room * view.scale < 9) return null
         const [x, y] = toScreen(view, place.at)
-        const range = rangeWords(shown[i].range)
+        const range = ranges && rangeWords(shown[i].range)
         const roomy = range && place.room * view.scale > 30
         return html`<g key=${shown[i].word} class="plan-zone-number"><text x=${x} y=${y + (roomy ? 3 : 9)}>${shown[i].words.join(' · ')}</text>
             ${roomy && html`<text x=${x} y=${y + 20} class="plan-zone-range">${range}</text>`}</g>`
@@ -155,10 +156,14 @@ export function ThingName({ view, item }) {
 export function Way({ view, way }) {
     const at = atOf(view)
     const d = linePath(at, way.places)
-    const [x, y] = at(wayLabelPlace(way))
+    const label = wayLabel(way)
+    const [x, y] = at(label.at)
+    const [dx, dy] = label.along
+    const angle = (Math.atan2(-dy, dx) * 180) / Math.PI
+    const upright = angle > 90 ? angle - 180 : angle <= -90 ? angle + 180 : angle
     return html`<g aria-hidden="true"><path d=${d} class="plan-way-clear" /><path d=${d} class=${way.taut ? 'plan-way' : 'plan-way plan-way-straight'} />
         ${way.places.slice(0, -1).map((place) => html`<circle cx=${at(place)[0]} cy=${at(place)[1]} r="3" class="plan-dot" />`)}
-        <text x=${x} y=${y - 6} class="plan-way-length">${metres(way.metres)} m</text></g>`
+        <text transform=${`translate(${x} ${y}) rotate(${upright})`} y="-6" class="plan-way-length">${metres(way.metres)} m</text></g>`
 }
 
 // A verdict's own shape on paper of its own, its short name beside it.

@@ -7,7 +7,7 @@ import { html } from '../html.js'
 import { Icon } from '../parts/icons.js'
 import { Verdict } from '../parts/verdict.js'
 import { addressOf } from '../state/route.js'
-import { metres, placeWords, sizeWords, zoneWords } from './say.js'
+import { metres, placeWords, sentence, sizeWords, zoneWords } from './say.js'
 import { unmeasuredHeights } from './things.js'
 
 const wayWords = ({ position }) => position?.way ?? (position?.distance_m ? `${metres(position.distance_m)} m` : '')
@@ -44,7 +44,7 @@ function ThingRow({ item, faults, choose, chosen }) {
     return html`<li class=${`plan-row ${chosen ? 'plan-row-chosen' : ''}`}><button class="plan-row-main plain" aria-pressed=${chosen} onClick=${() => choose(item.key)}>
         <span class="plan-row-top"><strong>${item.label}</strong><span class="small quiet">${sizeWords(item.shape)}</span></span>
         <span class="small quiet">${placeWords(item.shape)}</span>
-        ${faults?.map(({ problem, remedy }) => html`<span key=${problem} class="small plan-problem"><strong>${problem}.</strong> ${remedy}</span>`)}</button></li>`
+        ${faults?.map(({ problem, remedy }) => html`<span key=${problem} class="small plan-problem"><strong>${sentence(problem)}.</strong> ${remedy}</span>`)}</button></li>`
 }
 
 export const Things = ({ items, faults, choose, chosen }) => html`<ul class="plan-rows">${items.filter(({ sort }) => sort !== 'point').map((item) => html`<${ThingRow} key=${item.key} ...${{ item, choose }} faults=${faults.get(item.key)} chosen=${chosen?.key === item.key} />`)}</ul>`

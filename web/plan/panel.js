@@ -8,7 +8,7 @@ import { Form } from '../parts/form.js'
 import { Icon } from '../parts/icons.js'
 import { withKey } from '../state/document.js'
 import { addressOf } from '../state/route.js'
-import { anchorOf, itemWords, lengthOf, sizeWords } from './say.js'
+import { anchorOf, itemWords, lengthOf, sentence, sizeWords } from './say.js'
 import { distance, moved, rectOf, rectResized, spotOf, throughOf, tidy, turned } from './shapes.js'
 import { thingOf, unmeasuredHeights } from './things.js'
 
@@ -150,7 +150,7 @@ export function Panel({ item, faults = [], usual, isUsual, measured, isOpen, set
             ${canTurn && html`<button class="plain" onClick=${turn} aria-label="Turn by a quarter" title="Turn by a quarter (R)"><${Icon} name="redo" /></button>`}
             <button class="plain" aria-label="Close the numbers" onClick=${close}><${Icon} name="close" /></button></div>
         <div class="plan-panel-body stack">
-            ${faults.map(({ problem, remedy }) => html`<p key=${problem} class="plan-problem" role="alert"><strong>${problem}.</strong> ${remedy}</p>`)}
+            ${faults.map(({ problem, remedy }) => html`<p key=${problem} class="plan-problem" role="alert"><strong>${sentence(problem)}.</strong> ${remedy}</p>`)}
             ${isUsual && html`<div class="plan-measure"><p><strong>Check: measured?</strong> A usual size was put in.</p><button onClick=${measured}>It is measured</button></div>`}
             <p class="unseen">${itemWords(item)}</p>
             <${Fields} key=${item.key} ...${{ item, usual }} ...${rest} />

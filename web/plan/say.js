@@ -10,6 +10,9 @@ export function metres(value) {
     return text.endsWith('0') ? text.slice(0, -1) : text
 }
 
+// A sentence of the core, to stand by itself.
+export const sentence = (text) => text.charAt(0).toUpperCase() + text.slice(1)
+
 export const zoneWords = (zone) => (/^\d/.test(zone) ? `zone ${zone}` : zone === 'outside' ? 'outside the zones' : zone === 'unknown' ? 'zone unknown' : zone)
 
 export const lengthOf = (shape) => distance(shape.from, shape.to)
@@ -62,7 +65,7 @@ export function ways(finding, isChosen) {
     if (!position) return []
     const found = []
     const { path_m: path, distance_m: far, limit_m: limit, zone1_path_m: path1, zone1_distance_m: far1 } = position
-    const isNear = position.zone === 'outside' && far > 0 && limit !== null && far - limit <= NEAR_M
+    const isNear = position.zone === 'outside' && limit !== null && far > limit && far - limit <= NEAR_M
     const isBarred = finding.verdict === 'barred'
     if ((isBarred || isNear || isChosen) && path?.length > 1) found.push({ places: path, metres: far, taut: true })
     const isOther = path1?.length > 1 && far1 > 0 && (!path?.length || Math.abs(far1 - far) > 5e-4)
@@ -70,10 +73,10 @@ export function ways(finding, isChosen) {
     return found
 }
 
-// Where the length of a way is written: on its longest leg, the straight line's nearer to its end.
-export function wayLabelPlace({ places, taut }) {
+// Where the length of a way is written, and along what: on its longest leg, the straight line's nearer to its end.
+export function wayLabel({ places, taut }) {
     const legs = places.slice(1).map((to, i) => [places[i], to])
     const [a, b] = legs.reduce((best, leg) => (distance(...leg) > distance(...best) ? leg : best))
     const share = taut ? 0.42 : 0.7
-    return [a[0] + (b[0] - a[0]) * share, a[1] + (b[1] - a[1]) * share]
+    return { at: [a[0] + (b[0] - a[0]) * share, a[1] + (b[1] - a[1]) * share], along: [b[0] - a[0], b[1] - a[1]] }
 }

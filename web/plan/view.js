@@ -3,7 +3,7 @@
 // From metres to the screen and back. A view is { width, height } in pixels, the metres { x, y } at its middle and
 // `scale`, pixels a metre; y goes up in metres and down on the screen. Pure.
 
-const LEAST = 6
+const LEAST = 2
 const MOST = 1500
 
 const clamped = (scale) => Math.max(LEAST, Math.min(MOST, scale))

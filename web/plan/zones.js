@@ -46,6 +46,7 @@ export function shownZones(zones) {
 }
 
 const STEPS = 22
+const MIDDLE_LIKED = 0.02 // of two places with the same room, the one nearer to the middle
 
 const farFrom = (p, places) => Math.min(...places.map((to, i) => distance(p, nearestOn(p, places[(i + places.length - 1) % places.length], to))))
 const holds = (p, rings) => rings.reduce((inside, ring) => inside !== isInside(p, ring), false)
@@ -66,7 +67,8 @@ export function numberPlaces(shown, clear = []) {
             const p = [left + (((i % STEPS) + 0.5) / STEPS) * (right - left), low + ((Math.floor(i / STEPS) + 0.5) / STEPS) * (high - low)]
             if (!holds(p, rings[zone]) || rings.slice(0, zone).some((other) => holds(p, other))) continue
             const room = Math.min(...rings.slice(0, zone + 1).flat().map((ring) => farFrom(p, ring)), ...clear.map((each) => distance(p, each)))
-            if (!best || room > best.room + 1e-6) best = { at: p, room }
+            const score = room - MIDDLE_LIKED * distance(p, [(left + right) / 2, (low + high) / 2])
+            if (!best || score > best.score + 1e-6) best = { at: p, room, score }
         }
         return best
     })

@@ -63,7 +63,7 @@ export function addPoint(document, point, afterId) {
     return { ...document, points: document.points.toSpliced(at, 0, point) }
 }
 
-// A copy after each of the points, with ids that are free.
+// A copy after each of the points, with ids that are free; what was found on one thing is not said of another.
 export function withCopies(document, ids) {
     const taken = new Set(document.points.map(({ id }) => id))
     const next = new Map()
@@ -72,7 +72,7 @@ export function withCopies(document, ids) {
         let number = next.get(stem) ?? taken.size + 1
         while (taken.has(stem + number)) number++
         next.set(stem, number + 1)
-        return { ...point, id: stem + number }
+        return { ...withKey(point, 'found', undefined), id: stem + number }
     }
     return { ...document, points: document.points.flatMap((point) => (ids.has(point.id) ? [point, copyOf(point)] : [point])) }
 }

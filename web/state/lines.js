@@ -8,7 +8,7 @@
 //     const points = listedPoints(asked)
 //     const lines = linesOf(points, asked)     points, and Headings between them when they are grouped
 
-export const WORST_FIRST = ['barred', 'short', 'unknown', 'fits']
+import { verdicts as WORST_FIRST } from '../parts/verdict-order.js'
 
 export const startLook = { text: '', verdicts: new Set(), places: new Set(), kind: '', sort: { by: 'order', down: false }, group: '', closed: new Set() }
 
@@ -103,7 +103,7 @@ export class Heading {
 
 const groupings = {
     place: { of: (point) => point.place, label: (document, key) => nameOfPlace(document, key), order: (document) => { const at = new Map(document.places.map(({ id }, index) => [id, index])); return (key) => at.get(key) ?? Infinity } },
-    need: { of: (point, rows) => rows.get(point.id)?.needed ?? '', label: (document, key) => key || 'no code needed', order: () => inOrder },
+    need: { of: (point, rows) => rows.get(point.id)?.needed ?? '', label: (document, key) => key || 'not judged yet', order: () => inOrder },
     verdict: { of: (point, rows) => rows.get(point.id)?.verdict ?? '', label: (document, key) => key || 'not judged yet', order: () => (key) => WORST_FIRST.indexOf(key) }
 }
 

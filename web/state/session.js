@@ -42,17 +42,23 @@ export function fullFinding(pointId) {
     }
 }
 
-// A whole finding in the shape of a row.
-export const rowOf = (finding) => ({
-    ...finding,
-    needed: [finding.needed.ip, finding.needed.ik].filter(Boolean).join(' ') || null
-})
+const codeOf = ({ needed }) => [needed.ip, needed.ik].filter(Boolean).join(' ')
+
+// A whole finding with what is needed as one code.
+export const rowOf = (finding) => ({ ...finding, needed: codeOf(finding) || null })
+
+// The same in the words of a brief finding, so that a list reads alike before and after the whole job is judged.
+function briefOf(finding) {
+    const { rated_c: rated, cold_c: cold, surface_d: surface } = finding.needed
+    const needed = [codeOf(finding), rated !== undefined && `rated for ${rated} °C`, cold !== undefined && `rated down to ${cold} °C`, surface && 'limited surface temperature']
+    return { ...finding, needed: needed.filter(Boolean).join('; ') || 'nothing', marked: finding.marked ?? 'none' }
+}
 
 function judgeTouched(before, after, rows) {
     const touched = touchedPoints(before, after)
     if (!touched.length || touched.length > AT_ONCE_MOST) return rows
     const fresh = new Map(rows)
-    for (const finding of judgePoints(core, after, touched)) fresh.set(finding.id, rowOf(finding))
+    for (const finding of judgePoints(core, after, touched)) fresh.set(finding.id, briefOf(finding))
     return fresh
 }
 

@@ -16,9 +16,9 @@ import { placeAnswer, problemsByItem, zonesOf } from '../plan/judged.js'
 import { Answers, Things, ToMeasure, toMeasure } from '../plan/lists.js'
 import { Palette } from '../plan/palette.js'
 import { Panel } from '../plan/panel.js'
-import { itemWords, zoneChanges } from '../plan/say.js'
+import { itemWords, sentence, zoneChanges } from '../plan/say.js'
 import { boundsOf, placesOf, shapeOf, turned } from '../plan/shapes.js'
-import { newThing, thingOf, usualHeight } from '../plan/things.js'
+import { newThing, thingOf, unmeasuredHeights, usualHeight } from '../plan/things.js'
 import { zoomed } from '../plan/view.js'
 import { shownZones } from '../plan/zones.js'
 import { useActions } from '../state/actions.js'
@@ -239,7 +239,7 @@ function FaultLine({ faults, items, choose }) {
     const [[key, [first]] = ['', []]] = [...faults]
     if (!first) return null
     const item = itemOf(items, key)
-    return html`<p class="plan-fault-line" role="status"><strong>${item ? `${item.label}: ` : ''}${first.problem}.</strong> ${first.remedy}
+    return html`<p class="plan-fault-line" role="status"><strong>${item ? `${item.label}: ${first.problem}` : sentence(first.problem)}.</strong> ${first.remedy}
         ${item && html` <button class="plain" onClick=${() => choose(key, true)}>Show</button>`}</p>`
 }
 
@@ -269,12 +269,14 @@ function Editor({ document, place, job }) {
     const [live, setLive] = useState(null)
     const [dialog, setDialog] = useState('')
     const known = useStore(checks)
+    const desk = useRef(null)
     const { view, setView, zoom, fit } = useView(items)
     const { findings, problems } = useAnswer(document, id, live !== null)
     const { zones, shown } = useZones(document, place)
     const [words, say] = useSaying(findings, live !== null)
     const faults = useMemo(() => problemsByItem(problems, pointsAt(document, id)), [problems])
     const chosen = chosenKey && itemOf(items, chosenKey)
+    const ranges = !items.some(({ sort, owner }) => sort === 'thing' && unmeasuredHeights(owner).length)
     const usualOf = (item) => item.sort === 'thing' && isUsual(known, job, id, item.owner.id)
     const choose = (key, numbers) => {
         setChosen(key)
@@ -298,11 +300,14 @@ function Editor({ document, place, job }) {
         { name: 'plan-nearer', label: 'Nearer', key: '+', effect: () => zoom(1.25) },
         { name: 'plan-further', label: 'Further away', key: '-', effect: () => zoom(0.8) }
     ])
+    useEffect(() => {
+        if (isOpen && matchMedia('(max-width: 62rem)').matches) desk.current.scrollIntoView({ block: 'start' })
+    }, [isOpen])
     const unplaced = items.filter(({ sort, shape }) => sort === 'point' && !shape).map(({ owner }) => owner)
     return html`<div class="plan">
         <div class="spread plan-head"><h1>Plan of ${place.name || place.id}</h1><a class="button" aria-label="The place" href=${addressOf(job, 'place', id)}><${Icon} name="back" /><span class="plan-word">The place</span></a></div>
-        <div class="plan-desk">
-            <${Drawing} ...${{ view, setView, items, shown, findings, faults, chosen, grab, onKey }} north=${place.plan.north_deg} draggedKey=${live} choose=${choose}
+        <div class="plan-desk" ref=${desk}>
+            <${Drawing} ...${{ view, setView, items, shown, findings, faults, chosen, grab, onKey, ranges }} north=${place.plan.north_deg} draggedKey=${live} choose=${choose}
                 label=${`Plan of ${place.name || place.id}: Tab goes through what stands here, arrows move it`} />
             ${live === null && html`<${FaultLine} ...${{ faults, items, choose }} />`}
             <${Tools} openPalette=${() => setDialog('palette')} openDrawing=${() => setDialog('drawing')} ...${{ zoom, fit }} /></div>
@@ -322,7 +327,7 @@ function Editor({ document, place, job }) {
 
 function Empty({ place, job }) {
     const give = (outline_m, height_m) => edit(`Room of ${place.name || place.id}`, (now) => withPlan(now, place.id, (plan) => withKey({ ...plan, outline_m }, 'height_m', height_m ?? plan.height_m)))
-    return html`<div class="stack measure"><div class="spread"><h1>Plan of ${place.name || place.id}</h1><a class="button" href=${addressOf(job, 'place', place.id)}><${Icon} name="back" />The place</a></div>
+    return html`<div class="stack measure"><div class="spread plan-head"><h1>Plan of ${place.name || place.id}</h1><a class="button" aria-label="The place" href=${addressOf(job, 'place', place.id)}><${Icon} name="back" /><span class="plan-word">The place</span></a></div>
         <p>Where a bath, shower or pool stands, what a point needs depends on where it is. Draw the room, put in what stands there, and see the zones.</p>
         <div class="sheet"><${Begin} give=${give} /></div></div>`
 }

@@ -44,7 +44,7 @@ function States({ point, change }) {
 export function Marks({ point, change }) {
     const marks = listOf(point.marked)
     const set = (label, how) => change(label, (owner) => withKey(owner, 'marked', how(listOf(owner.marked))))
-    const conditional = marks.some(({ when }) => listOf(when).length) || listOf(point.states).length
+    const conditional = marks.some(({ when }) => listOf(when).length > 0) || listOf(point.states).length > 0
     return html`<div class="stack">
         ${marks.map((mark, index) => html`<${Mark} key=${index} ...${{ mark, index }} change=${(label, how) => set(label, (list) => list.map((each, i) => (i === index ? how(each) : each)))}
             remove=${() => set(`Remove mark ${index + 1}`, (list) => list.toSpliced(index, 1))} />`)}

@@ -3,7 +3,7 @@
 // The small dialogs of a job's home: what the job goes by, a new place, a new point.
 
 import { packs, vocabulary } from '../core/rules.js'
-import { html, useState } from '../html.js'
+import { html, useEffect, useRef, useState } from '../html.js'
 import { Dialog } from '../parts/dialog.js'
 import { ChoiceField, TextField } from '../parts/field.js'
 import { Picker } from '../parts/picker.js'
@@ -18,8 +18,8 @@ function RulePacks({ rules }) {
     const strange = rules.filter((id) => !packs.some((pack) => pack.id === id)).map((id) => ({ id, edition: 'not known here' }))
     const toggle = (id) => edit(`Rule pack ${id}`, (document) => ({ ...document, rules: rules.includes(id) ? rules.filter((each) => each !== id) : [...rules, id] }))
     return html`<fieldset class="stack"><legend><h3>Rules gone by</h3></legend>
-        <div class="points-packs">${[...packs, ...strange].map(({ id, edition }) => html`<button key=${id} aria-pressed=${rules.includes(id)} onClick=${() => toggle(id)}>
-            <span>${edition}</span><span class="quiet small">${id}</span></button>`)}</div>
+        <div class="points-packs">${[...packs, ...strange].map(({ id, title, edition }) => html`<button key=${id} aria-pressed=${rules.includes(id)} onClick=${() => toggle(id)}>
+            <span>${edition}<span class="quiet small points-pack">${title ?? ''}</span></span><span class="quiet small">${id}</span></button>`)}</div>
         ${!rules.length && html`<p class="field-fault">Without a rule pack every point is unknown.</p>`}
     </fieldset>`
 }
@@ -36,13 +36,13 @@ export function JobDialog({ document, close }) {
 
 // --- a new place, a new point ---------------------------------------------------------------------------------------
 
-// The button of a form may be pressed while a field still has to give what was typed: it reads the draft then.
 function useDraft(start) {
     const [draft, setDraft] = useState(start)
     const give = (key) => (value) => setDraft((now) => ({ ...now, [key]: value }))
-    return [draft, give, setDraft]
+    return [draft, give]
 }
 
+// A field gives its value when it is left; the button of a form reads what was typed before that.
 const typed = (form, name) => form.querySelector(`[data-draft=${name}] input`).value.trim()
 
 const onSubmit = (act) => (event) => {
@@ -79,26 +79,21 @@ const likelyPlace = (document, list) => (list.places.size === 1 ? [...list.place
 export function PointDialog({ job, document, list, close }) {
     const [draft, give] = useDraft({ kind: list.lastKind ?? document.points[document.points.length - 1]?.kind ?? 'socket-outlet', place: likelyPlace(document, list) })
     const [added, setAdded] = useState([])
+    const name = useRef(null)
+    useEffect(() => name.current.querySelector('input').focus(), [added.length])
     const add = (form, button) => {
         const { document: now } = session.get()
-        const name = typed(form, 'name')
-        const point = { id: freeId(now.points, 'P'), place: draft.place, ...(name ? { name } : {}), kind: draft.kind }
+        const point = withKey({ id: freeId(now.points, 'P'), place: draft.place, kind: draft.kind }, 'name', typed(form, 'name'))
         const before = pointsAt(now, draft.place)
         edit(`Add ${point.id}`, (from) => addPoint(from, point, before[before.length - 1]?.id))
         setListing({ lastPlace: draft.place, lastKind: draft.kind, at: point.id })
-        if (button?.value === 'more') {
-            setAdded([...added, point.id])
-            const field = form.querySelector('[data-draft=name] input')
-            field.value = ''
-            field.focus()
-        } else {
-            close()
-            go(addressOf(job, 'point', point.id))
-        }
+        if (button?.value === 'more') return setAdded([...added, point.id])
+        close()
+        return go(addressOf(job, 'point', point.id))
     }
     return html`<${Dialog} title="New point" close=${close}>
         <form class="stack" onSubmit=${onSubmit(add)}>
-            <div data-draft="name"><${TextField} key=${added.length} label="Name" give=${() => {}} autofocus hint="left out, it goes by its kind" /></div>
+            <div data-draft="name" ref=${name}><${TextField} key=${added.length} label="Name" give=${() => {}} hint="left out, it goes by its kind" /></div>
             <${Picker} label="What it is" value=${draft.kind} words=${vocabulary.kind} give=${give('kind')} />
             <${ChoiceField} label="Place" value=${draft.place} choices=${document.places.map(({ id, name }) => ({ word: id, label: name || id }))} give=${give('place')} />
             <p class="small quiet" role="status">${added.length > 0 && `Added ${added.join(', ')}.`}</p>

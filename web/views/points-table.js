@@ -10,6 +10,7 @@ import { Component, html, useEffect, useLayoutEffect, useRef, useState } from '.
 import { Icon } from '../parts/icons.js'
 import { Rungs } from '../parts/rungs.js'
 import { Verdict, verdicts } from '../parts/verdict.js'
+import { useWide } from '../parts/wide.js'
 import { Heading, idsBetween, nameOfPlace } from '../state/lines.js'
 import { setListing, toggled } from '../state/listing.js'
 import { addressOf, go } from '../state/route.js'
@@ -33,6 +34,9 @@ export const keyOf = (line) => (line instanceof Heading ? `# ${line.key}` : line
 
 // --- lines ----------------------------------------------------------------------------------------------------------
 
+// "IP54; limited surface temperature" -> "IP54"
+const codeIn = (needed) => (needed.startsWith('IP') || needed.startsWith('IK') ? needed.split(';')[0] : '')
+
 const SHOWN_PROPS = ['point', 'row', 'place', 'at', 'chosen', 'tabbable', 'height']
 
 // Drawn again only when what it shows is another.
@@ -48,35 +52,27 @@ class Line extends Component {
             <div role="gridcell" class="line-id"><a tabindex="-1" href=${addressOf(job, 'point', point.id)}>${point.id}</a></div>
             <div role="gridcell" class="line-name">${point.name || labelOf(point.kind)}${point.count > 1 && html`<span class="quiet"> ×${point.count}</span>`}</div>
             <div role="gridcell" class="line-place quiet">${place}</div>
-            <div role="gridcell" class="line-needed">${row && html`<${Rungs} needed=${row.needed} shown=${row.shown} />`}<span class="code">${row?.needed ?? (row ? 'no code' : '')}</span></div>
-            <div role="gridcell" class="line-marked code">${row ? row.marked ?? html`<span class="quiet">no mark</span>` : ''}</div>
+            <div role="gridcell" class="line-needed">${row && html`<${Rungs} needed=${codeIn(row.needed)} shown=${row.shown} />`}<span class="code">${row?.needed}</span></div>
+            <div role="gridcell" class="line-marked code">${row?.marked}</div>
             <div role="gridcell" class="line-deciding">${row?.deciding}</div>
         </div>`
     }
 }
 
-function HeadingLine({ heading, at, tabbable, height, closed }) {
+function HeadingLine({ heading, at, tabbable, height, closed, byVerdict }) {
     return html`<div role="row" class="line line-heading" aria-rowindex=${at + 2} tabindex=${tabbable ? 0 : -1} data-at=${at} style=${`top:${at * height}px;height:${height}px`}>
-        <div role="gridcell" aria-colspan="8" class="line-heading-cell"><button class="plain" tabindex="-1" aria-expanded=${!closed}><${Icon} name=${closed ? 'forward' : 'down'} /><span class="line-heading-name">${heading.label}</span></button>
-            <span class="row line-heading-counts">${verdicts.map((verdict) => heading.counts[verdict] > 0 && html`<${Verdict} key=${verdict} verdict=${verdict} count=${heading.counts[verdict]} />`)}</span></div>
+        <div role="gridcell" aria-colspan="8" class="line-heading-cell"><button class="plain" tabindex="-1" aria-expanded=${!closed}><${Icon} name=${closed ? 'forward' : 'down'} /><span class=${`line-heading-name ${byVerdict && heading.key ? 'unseen' : ''}`}>${heading.label}</span></button>
+            <span class="line-heading-counts">${verdicts.map((verdict) => heading.counts[verdict] > 0 && html`<${Verdict} key=${verdict} verdict=${verdict} count=${heading.counts[verdict]} />`)}</span></div>
     </div>`
 }
 
 // --- what is on the screen ------------------------------------------------------------------------------------------
 
 function useLayout() {
-    const [cards, setCards] = useState(matchMedia(NARROW).matches)
-    useEffect(() => {
-        const query = matchMedia(NARROW)
-        const look = () => setCards(query.matches)
-        query.addEventListener('change', look)
-        return () => query.removeEventListener('change', look)
-    }, [])
+    const cards = useWide(NARROW)
     const rem = parseFloat(getComputedStyle(document.documentElement).fontSize)
     return { cards, height: Math.round(HEIGHT_REM[cards ? 'cards' : 'table'] * rem) }
 }
-
-const scrolled = new Map() // job -> where its list was left
 
 // First and last line to draw, from the window's scrolling.
 function useRange(body, job, height, count) {
@@ -86,7 +82,6 @@ function useRange(body, job, height, count) {
             const top = Math.max(0, -body.current.getBoundingClientRect().top)
             const first = Math.max(0, Math.floor(top / height / STEP) * STEP - BEYOND)
             const last = Math.ceil((top + innerHeight) / height / STEP) * STEP + BEYOND
-            if (scrollY || scrolled.has(job)) scrolled.set(job, scrollY)
             setRange((now) => (now.first === first && now.last === last ? now : { first, last }))
         }
         look()
@@ -100,12 +95,20 @@ function useRange(body, job, height, count) {
     return range
 }
 
-// Back from a point the list stands where it was.
+const scrolled = new Map() // job -> where its list was left
+
+// Back from a point the list stands where it was, once the shell has gone to the top of the new view.
 function useScrollKept(job) {
-    useLayoutEffect(() => {
-        const top = scrolled.get(job) ?? 0
-        const frame = requestAnimationFrame(() => top && scrollTo(0, top))
-        return () => cancelAnimationFrame(frame)
+    useEffect(() => {
+        const keep = () => scrolled.set(job, scrollY)
+        const soon = setTimeout(() => {
+            if (scrolled.get(job)) scrollTo(0, scrolled.get(job))
+            addEventListener('scroll', keep, { passive: true })
+        })
+        return () => {
+            clearTimeout(soon)
+            removeEventListener('scroll', keep)
+        }
     }, [job])
 }
 
@@ -226,7 +229,7 @@ export function PointsTable({ job, document: jobDocument, rows, lines, list }) {
             ${drawn(lines, range, at).map((index) => {
                 const line = lines[index]
                 const common = { key: keyOf(line), at: index, height, tabbable: index === at }
-                if (line instanceof Heading) return html`<${HeadingLine} ...${common} heading=${line} closed=${list.closed.has(line.key)} />`
+                if (line instanceof Heading) return html`<${HeadingLine} ...${common} heading=${line} closed=${list.closed.has(line.key)} byVerdict=${list.group === 'verdict'} />`
                 return html`<${Line} ...${common} ...${{ job, point: line }} row=${rows.get(line.id)} place=${nameOfPlace(jobDocument, line.place)} chosen=${list.chosen.has(line.id)} />`
             })}
         </div>

@@ -73,46 +73,40 @@ typedef enum ds_status {
     X(IN_A_WALL, "the position does not lie in the room of the plan", "Measure again, or correct the plan.") \
     X(ZONE_DIFFERS, "zone %a is stated, but the plan gives zone %b", "Correct the one that is wrong.")       \
     X(UNREADABLE_NEED, "\"%a\" cannot be read as a need: %b", "Write a code such as IP44, IPX5 or IPXXB.")   \
-    X(NO_SUCH_THING, "the job has no \"%a\"", "Name the id of one of its places or points.")                \
+    X(NO_SUCH_THING, "the job has no \"%a\"", "Name the id of one of its places or points.")                 \
     X(NO_SUCH_PACK, "there is no rule pack \"%a\"%b", "Name a pack that exists: dripstone rules.")           \
     X(RULE_SHAPE, "rule \"%a\": %b", "See the format of rule packs in the documentation.")                   \
     X(TOO_MANY_WORDS, "there are more than %a words", "Fewer words, or raise the limit in the program.")     \
     X(CSV_UTF16, "this table is UTF-16 text", "Save the sheet again as CSV in UTF-8.")                       \
     X(CSV_NOT_UTF8, "this cell is not UTF-8 text; Latin-1 or Windows-1252 is usual",                         \
       "Save the sheet again as CSV in UTF-8.")                                                               \
-    X(CSV_ZERO, "a zero byte stands in this cell",                                                           \
-      "Save the sheet again as CSV; this is no plain text.")                                                 \
+    X(CSV_ZERO, "a zero byte stands in this cell", "Save the sheet again as CSV; this is no plain text.")    \
     X(CSV_UNCLOSED, "the quote that opens this cell is never closed",                                        \
       "Close it, or save the sheet again as CSV.")                                                           \
     X(CSV_QUOTE, "a quote stands where none may", "Double it, and put the whole cell into quotes.")          \
-    X(CSV_CELL_LONG, "this cell is longer than %a bytes",                                                    \
-      "Shorten it, or close the quote before it.")                                                           \
+    X(CSV_CELL_LONG, "this cell is longer than %a bytes", "Shorten it, or close the quote before it.")       \
     X(CSV_COLUMNS, "there are more than %a columns", "Leave out what the job has no use for.")               \
     X(CSV_RAGGED, "this row has %a cells and the headings are %b",                                           \
-      "Fill the row up, or put a cell that holds the separator into quotes.")                                         \
-    X(CSV_EMPTY, "the table has no rows",                                                                    \
-      "The first row holds the headings, each further one a point.")                                         \
+      "Fill the row up, or put a cell that holds the separator into quotes.")                                \
+    X(CSV_EMPTY, "the table has no rows", "The first row holds the headings, each further one a point.")     \
     X(NOT_A_MAP, "this is no mapping of format 1", "The first key must be \"dripstone_map\": 1.")            \
     X(MAP_KEY, "\"%a\" is no key that a column can fill%b",                                                  \
       "Name one of those that the documentation of import lists.")                                           \
     X(MAP_HEADING, "the table has no column \"%a\"%b",                                                       \
       "Correct the heading in the mapping, or leave it out.")                                                \
-    X(COLUMN_TWICE, "column %b fills \"%a\" as well",                                                        \
-      "Let the mapping leave out one of the two (null).")                                                    \
+    X(COLUMN_TWICE, "column %b fills \"%a\" as well", "Let the mapping leave out one of the two (null).")    \
     X(NO_COLUMN, "no column fills \"%a\"", "Give it that heading, or name it in a mapping.")                 \
     X(ROW_ID_TWICE, "the id \"%a\" stands in row %b too", "Give each row its own id.")                       \
     X(CELL_FORM, "\"%a\" is not %b", "Correct the cell.")                                                    \
-    X(ROW_LACKS, "a new point needs \"%a\"",                                                                 \
-      "Fill the cell, or correct the id if the point is not new.")                                           \
+    X(ROW_LACKS, "a new point needs \"%a\"", "Fill the cell, or correct the id if the point is not new.")    \
     X(NEW_PLACE, "the job has no place \"%a\"%b",                                                            \
-      "Name one of its places by id or name, or have new ones added: --add-places.")                                 \
+      "Name one of its places by id or name, or have new ones added: --add-places.")                         \
     X(PLACE_NAMES_TWO, "two places are called \"%a\"", "Write the id of the place.")                         \
     X(PLACES_MOST, "there are more than %a new places",                                                      \
       "Is this the column of places? Add them in several imports.")                                          \
     X(PLACE_DIFFERS, "\"%a\" here, and row %b says something else about this place",                         \
       "Write the same in each row of a place, or once.")                                                     \
-    X(NO_PLACE_MEANT, "the row does not say which place \"%a\" is about",                                    \
-      "Fill the cell of the place.")                                                                         \
+    X(NO_PLACE_MEANT, "the row does not say which place \"%a\" is about", "Fill the cell of the place.")     \
     X(SEVERAL_MARKS, "the point has several marks, and a cell says one",                                     \
       "Change them in the job itself; leave the cell empty.")                                                \
     X(SEEN_FIGURES, "the job has figures with what was seen here",                                           \

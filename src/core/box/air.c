@@ -166,7 +166,8 @@ double ds_air_shut_dew_c(const double closing_c, const double humidity)
     return dew_c;
 }
 
-double ds_air_settled_g(const double volume_l, const double closing_c, const double humidity, const double cold_c)
+double ds_air_settled_g(const double volume_l, const double closing_c, const double humidity,
+                        const double cold_c)
 {
     const double over_kg_m3 = shut_kg_m3(closing_c, humidity) - ds_air_saturation_kg_m3(cold_c);
     if (!is_amount(volume_l) || isnan(over_kg_m3)) {

@@ -38,8 +38,8 @@ typedef struct run {
     double limit_c, tolerance_k;
     ds_day_node nodes[2]; /* before and after a step, by turns */
     ds_day_node *node;    /* the latest */
-    double wind_w_m2k; /* that the node's films are for */
-    unsigned halvings; /* of the hour, for the next step */
+    double wind_w_m2k;    /* that the node's films are for */
+    unsigned halvings;    /* of the hour, for the next step */
     ds_day_answer *out;
 } run;
 
@@ -104,8 +104,8 @@ static void keep_limit(run *const r, const arc *const a, const double low, const
     r->out->limit_hours += share / 2 * s / DS_DAY_HOUR_S;
 }
 
-static void keep_inside(run *const r, const ds_day_node *const from, const ds_day_node *const to, const double s,
-                        const size_t hour)
+static void keep_inside(run *const r, const ds_day_node *const from, const ds_day_node *const to,
+                        const double s, const size_t hour)
 {
     const arc a = {from->inside_c, to->inside_c, from->inside_k_s * s, to->inside_k_s * s};
     double low = ds_day_less(a.start, a.end);
@@ -149,7 +149,8 @@ static void keep_moisture(run *const r, const ds_day_node *const node, const boo
     }
 }
 
-static void keep_heat(ds_day_heat *const heat, const ds_day_step *const step, const ds_day_passed *const passed)
+static void keep_heat(ds_day_heat *const heat, const ds_day_step *const step,
+                      const ds_day_passed *const passed)
 {
     const double s = step->length_s;
     heat->watts_j += step->watts * s;
@@ -194,8 +195,8 @@ static void start_hour(run *const r, const ds_day_forcing *const start, const do
 }
 
 /* The weather at the end of a part of the hour. */
-static const ds_day_forcing *part_end(ds_day_forcing *const at, const hour_weather *const w, const unsigned done,
-                                      const unsigned parts)
+static const ds_day_forcing *part_end(ds_day_forcing *const at, const hour_weather *const w,
+                                      const unsigned done, const unsigned parts)
 {
     if (done + 1 == parts) {
         return w->end;
@@ -204,18 +205,13 @@ static const ds_day_forcing *part_end(ds_day_forcing *const at, const hour_weath
     return at;
 }
 
-static bool turns(const double before_w, const double after_w)
-{
-    return before_w * after_w < 0;
-}
-
 static bool is_too_long(const run *const r, const ds_day_node *const to, const ds_day_passed *const passed)
 {
-    const ds_day_node *const from = r->node;
-    const bool crosses = (from->liquid_kg > 0) != (to->liquid_kg > 0);
-    const bool bends = turns(from->outer.heat_w, to->outer.heat_w) || turns(from->inner.heat_w, to->inner.heat_w);
+    const bool crosses = (r->node->liquid_kg > 0) != (to->liquid_kg > 0);
     const bool by_humidity = r->model.box->heater.control == DS_DAY_HYGROSTAT;
-    const unsigned least = crosses ? (by_humidity ? HYGROSTAT_CROSSING : CROSSING) : bends ? TURNING : 0;
+    const unsigned least = crosses          ? (by_humidity ? HYGROSTAT_CROSSING : CROSSING)
+                           : passed->turned ? TURNING
+                                            : 0;
     return r->halvings < least || (!(passed->error_k <= r->tolerance_k) && r->halvings < FINEST);
 }
 
@@ -262,8 +258,7 @@ static bool pass_hour(run *const r, const hour_weather *const w, const size_t ho
 static void keep_point(ds_day_point *const curve, const size_t hour, const ds_day_node *const node)
 {
     if (curve) {
-        curve[hour] =
-            (ds_day_point){node->inside_c, node->cold_c, ds_air_dew_point_c(node->vapour_pa)};
+        curve[hour] = (ds_day_point){node->inside_c, node->cold_c, ds_air_dew_point_c(node->vapour_pa)};
     }
 }
 
@@ -346,8 +341,8 @@ static ds_day_answer no_answer(void)
                            .heat = {NAN, NAN, NAN, NAN, NAN, NAN, NAN}};
 }
 
-ds_day_fault ds_day_run(ds_day_answer *const out, const ds_day_box *const box, const ds_weather_hour *const hours,
-                        const size_t count, const ds_day_ask *const ask)
+ds_day_fault ds_day_run(ds_day_answer *const out, const ds_day_box *const box,
+                        const ds_weather_hour *const hours, const size_t count, const ds_day_ask *const ask)
 {
     *out = no_answer();
     const ds_day_fault fault = ds_day_check(box, hours, count, ask);

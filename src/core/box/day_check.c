@@ -39,7 +39,8 @@ static ds_day_field hour_fault(const ds_weather_hour *const hour)
     if (!is_share(hour->humidity)) {
         return DS_DAY_HUMIDITY;
     }
-    if (!is_within(hour->sun_flat_w_m2, 0, MOST_SUN_W_M2) || !is_within(hour->sun_wall_w_m2, 0, MOST_SUN_W_M2)) {
+    if (!is_within(hour->sun_flat_w_m2, 0, MOST_SUN_W_M2) ||
+        !is_within(hour->sun_wall_w_m2, 0, MOST_SUN_W_M2)) {
         return DS_DAY_SUN;
     }
     if (!is_within(hour->wind_m_s, 0, 60)) {
@@ -185,7 +186,9 @@ static double metres(const double mm)
 
 static void add_face(ds_day_box *const box, const ds_heat_case *const c, const ds_heat_face face)
 {
-    ds_day_area *const area = face == DS_HEAT_TOP ? &box->up : face == DS_HEAT_BOTTOM ? &box->down : &box->side;
+    ds_day_area *const area = face == DS_HEAT_TOP      ? &box->up
+                              : face == DS_HEAT_BOTTOM ? &box->down
+                                                       : &box->side;
     const double m2 = ds_heat_share(c, face) * ds_heat_face_m2(c, face);
     if (c->faces[face] == DS_HEAT_EXPOSED) {
         area->open_m2 += m2;

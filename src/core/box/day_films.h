@@ -67,8 +67,8 @@ static inline double ds_day_add(ds_day_law *const sum, const ds_day_law law, con
     return windy_m2;
 }
 
-static inline ds_day_air ds_day_air_of(const ds_day_films *const f, const double film_c, const double difference_k,
-                                       const double wind_w_m2k)
+static inline ds_day_air ds_day_air_of(const ds_day_films *const f, const double film_c,
+                                       const double difference_k, const double wind_w_m2k)
 {
     const ds_day_laws *const l = &f->laws;
     const int outwards = difference_k >= 0;
@@ -83,12 +83,13 @@ static inline ds_day_air ds_day_air_of(const ds_day_films *const f, const double
     const double by_third = l->free_third * s * s;
     const double held = l->held_quarter * quarter;
     const ds_day_law standing_law = {root * root, root * l->standing_1 * s / 3};
-    const ds_day_law free_law =
-        by_third > by_quarter ? (ds_day_law){by_third, by_third / 3} : (ds_day_law){by_quarter, by_quarter / 4};
+    const ds_day_law free_law = by_third > by_quarter ? (ds_day_law){by_third, by_third / 3}
+                                                      : (ds_day_law){by_quarter, by_quarter / 4};
     const ds_day_law held_law = {held, held / 4};
     const double wind_per_m = wind_w_m2k / k;
     ds_day_law sum = {0, 0};
-    double windy_m2 = ds_day_add(&sum, standing_law, each[DS_DAY_STANDING], open[DS_DAY_STANDING], wind_per_m);
+    double windy_m2 =
+        ds_day_add(&sum, standing_law, each[DS_DAY_STANDING], open[DS_DAY_STANDING], wind_per_m);
     windy_m2 += ds_day_add(&sum, free_law, each[DS_DAY_FREE], open[DS_DAY_FREE], wind_per_m);
     windy_m2 += ds_day_add(&sum, held_law, each[DS_DAY_HELD], open[DS_DAY_HELD], wind_per_m);
     return (ds_day_air){k * sum.per_m + windy_m2 * wind_w_m2k, k * sum.slope,
@@ -103,8 +104,8 @@ typedef struct ds_day_outer {
     double by_skin, by_air;
 } ds_day_outer;
 
-static inline ds_day_outer ds_day_outer_of(const ds_day_films *const f, const double skin_c, const double air_c,
-                                           const double wind_w_m2k)
+static inline ds_day_outer ds_day_outer_of(const ds_day_films *const f, const double skin_c,
+                                           const double air_c, const double wind_w_m2k)
 {
     const double difference = skin_c - air_c;
     if (f->outer_w_k > 0) {
@@ -131,7 +132,8 @@ typedef struct ds_day_inner {
 } ds_day_inner;
 
 /* The film alone, across a drop from the inside to the inner face of the wall. */
-static inline ds_day_inner ds_day_film_of(const ds_day_films *const f, const double inside_c, const double drop)
+static inline ds_day_inner ds_day_film_of(const ds_day_films *const f, const double inside_c,
+                                          const double drop)
 {
     const ds_day_air air = ds_day_air_of(f, inside_c - drop / 2, drop, 0);
     const double inside_k = inside_c + DS_DAY_KELVIN;
@@ -173,7 +175,8 @@ static inline ds_day_inner ds_day_inner_of(const ds_day_films *const f, const do
     if (f->inner_w_k > 0) {
         return (ds_day_inner){f->inner_w_k * difference, f->inner_w_k, -f->inner_w_k};
     }
-    return f->wall_k_w > 0 ? ds_day_in_series(f, inside_c, difference) : ds_day_film_of(f, inside_c, difference);
+    return f->wall_k_w > 0 ? ds_day_in_series(f, inside_c, difference)
+                           : ds_day_film_of(f, inside_c, difference);
 }
 
 #endif

@@ -5,7 +5,7 @@
  *     day.c            the loop over the hours, what is kept for the answer
  *     day_check.c      what may be given
  *     day_weather.c    an hour of weather -> what it does to this box
- *     day_step.c       the temperatures over a step
+ *     day_step.c       the temperatures over a step; day_modes.h its two linear equations
  *     day_vapour.c     the vapour over a step
  *     day_films.[ch]   the films; day_curve.[ch] fast functions
  */
@@ -54,7 +54,8 @@ typedef struct ds_day_weather {
     ds_day_power wind;
     ds_day_cubic laminar[DS_DAY_AIR_PIECES]; /* film of 1 m/s by the two laws of the wind */
     ds_day_cubic turbulent[DS_DAY_AIR_PIECES];
-    ds_day_cubic held[DS_DAY_AIR_PIECES]; /* film of still air at the greatest drop that is credible, top and side */
+    ds_day_cubic
+        held[DS_DAY_AIR_PIECES]; /* film of still air at the greatest drop that is credible, top and side */
     ds_day_cubic standing[DS_DAY_AIR_PIECES];
     ds_day_cubic over_water[DS_DAY_WATER_PIECES];
     ds_day_cubic saturation[DS_DAY_VAPOUR_PIECES];
@@ -64,8 +65,8 @@ void ds_day_weather_make(ds_day_weather *out, const ds_day_box *box, double all_
 ds_day_forcing ds_day_forcing_of(const ds_day_weather *w, const ds_weather_hour *hour);
 
 /* All but the wind. */
-static inline ds_day_forcing ds_day_forcing_between(const ds_day_forcing *const a, const ds_day_forcing *const b,
-                                                    const double at)
+static inline ds_day_forcing ds_day_forcing_between(const ds_day_forcing *const a,
+                                                    const ds_day_forcing *const b, const double at)
 {
     return (ds_day_forcing){.air_c = a->air_c + at * (b->air_c - a->air_c),
                             .sun_w = a->sun_w + at * (b->sun_w - a->sun_w),
@@ -139,20 +140,21 @@ typedef struct ds_day_step {
 typedef struct ds_day_passed {
     double air_j, vent_j, heater_j;
     double error_k; /* estimated, of the temperatures */
+    bool turned;    /* heat turned round on a side of the skin, or the heater came to an end of its band */
     double wet_s;
     double drained_kg;
 } ds_day_passed;
 
 /* The node after the step. */
-void ds_day_step_take(const ds_day_model *m, ds_day_node *to, const ds_day_node *from, const ds_day_step *step,
-                      ds_day_passed *passed);
+void ds_day_step_take(const ds_day_model *m, ds_day_node *to, const ds_day_node *from,
+                      const ds_day_step *step, ds_day_passed *passed);
 
 /*
  * Vapour and water of `to` from those of `from`; temperatures and coldest surfaces of both are known. Sets wet_s and
  * drained_kg.
  */
-void ds_day_vapour_take(const ds_day_model *m, ds_day_node *to, const ds_day_node *from, const ds_day_step *step,
-                        ds_day_passed *passed);
+void ds_day_vapour_take(const ds_day_model *m, ds_day_node *to, const ds_day_node *from,
+                        const ds_day_step *step, ds_day_passed *passed);
 
 /* How fast the vapour pressure of a dry node changes, Pa/s. */
 double ds_day_vapour_rate(const ds_day_model *m, const ds_day_node *node, const ds_day_forcing *now);
@@ -160,6 +162,7 @@ double ds_day_vapour_rate(const ds_day_model *m, const ds_day_node *node, const 
 /* --- the edges ---------------------------------------------------------------------------------------------------- */
 
 /* What is wrong with what was given, or DS_DAY_OK. */
-ds_day_fault ds_day_check(const ds_day_box *box, const ds_weather_hour *hours, size_t count, const ds_day_ask *ask);
+ds_day_fault ds_day_check(const ds_day_box *box, const ds_weather_hour *hours, size_t count,
+                          const ds_day_ask *ask);
 
 #endif

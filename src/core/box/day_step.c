@@ -11,123 +11,20 @@
  *     tangent  y(s) = y0 + s phi1(sJ) f + s^2 phi2(sJ) ft
  *     step     y(h) + h phi3(hJ) (16 b2 - 2 b3) + h phi4(hJ) (12 b3 - 48 b2)
  *
- * with phi0 = exp, phi(n+1)(z) = (phi(n)(z) - 1/n!) / z. The last term is the step's share of order four: it tells how
- * long steps may be. Without a look halfway b2 is b3 / 4, a bend that grows with the square of the time, and the method
- * their exprb32. J has two real eigenvalues, since either node warms the other; on its eigenvectors everything is a sum of
- * numbers. The integral of y - y0, which the heat that passed is made of, has the same form one phi further on.
+ * with the functions phi of day_modes.h. The last term is the step's share of order four: it tells how long steps may be.
+ * Without a look halfway b2 is b3 / 4, a bend that grows with the square of the time, and the method their exprb32. The
+ * integral of y - y0, which the heat that passed is made of, has the same form one phi further on.
  *
  * The films at the end of the tangent are carried along their slopes to the corrected end and serve the next step.
  */
 #include "core/box/day_model.h"
+#include "core/box/day_modes.h"
 
 /* What of an error of the skin counts: within minutes it is forgotten, but for what it passed on to the inside. */
 #define SKIN_SHARE 0.3
 
 /* On a longer way than this a bend that is 0 at the end need not be 0 before it. */
 #define LONG_WAY_K 0.5
-
-/* --- the functions phi -------------------------------------------------------------------------------------------- */
-
-typedef struct phis {
-    double one, two, three, four, five;
-} phis;
-
-/* Near 0 the definition loses its digits; there phi5 comes from its series and the others from it. */
-static inline phis phis_of(const double z, const double exp_z)
-{
-    if (z > -0.1 && z < 0.1) {
-        const double five = 1 / 120.0 + z * (1 / 720.0 + z * (1 / 5040.0 + z * (1 / 40320.0 + z / 362880)));
-        const double four = 1 / 24.0 + z * five;
-        const double three = 1 / 6.0 + z * four;
-        const double two = 0.5 + z * three;
-        return (phis){1 + z * two, two, three, four, five};
-    }
-    const double per_z = 1 / z;
-    const double one = (exp_z - 1) * per_z;
-    const double two = (one - 1) * per_z;
-    const double three = (two - 0.5) * per_z;
-    const double four = (three - 1 / 6.0) * per_z;
-    return (phis){one, two, three, four, (four - 1 / 24.0) * per_z};
-}
-
-/* --- two nodes and two modes -------------------------------------------------------------------------------------- */
-
-typedef struct pair {
-    double skin, inside;
-} pair;
-
-/* Row, column: what the skin gets from the skin, the skin from the inside, … */
-typedef struct matrix {
-    double ss, si, is, ii;
-} matrix;
-
-/* Along one eigenvector of J, whose part of the skin is 1. */
-typedef struct mode {
-    double inside;
-    double z, exp_half; /* h times the eigenvalue */
-    phis phi;
-    double rate, time; /* f and ft */
-} mode;
-
-typedef struct modes {
-    mode slow, fast;
-    double per; /* one over the difference of their parts of the inside */
-    double h;
-} modes;
-
-/* Numbers along the two modes. */
-typedef struct split {
-    double slow, fast;
-} split;
-
-static inline split split_of(const modes *const m, const pair v)
-{
-    const double slow = (v.inside - m->fast.inside * v.skin) * m->per;
-    return (split){slow, v.skin - slow};
-}
-
-static inline pair joined(const modes *const m, const split s)
-{
-    return (pair){s.slow + s.fast, m->slow.inside * s.slow + m->fast.inside * s.fast};
-}
-
-static inline void set_mode(mode *const m, const matrix *const j, const double rate, const double h)
-{
-    m->inside = (rate - j->ss) / j->si;
-    m->z = rate * h;
-    m->exp_half = exp(m->z / 2);
-    m->phi = phis_of(m->z, m->exp_half * m->exp_half);
-}
-
-static inline void set_modes(modes *const m, const matrix *const j, const double h, const pair rate,
-                             const pair by_time)
-{
-    const double middle = (j->ss + j->ii) / 2;
-    const double half = (j->ss - j->ii) / 2;
-    const double root = sqrt(half * half + j->si * j->is);
-    m->h = h;
-    set_mode(&m->slow, j, middle + root, h);
-    set_mode(&m->fast, j, middle - root, h);
-    m->per = 1 / (m->slow.inside - m->fast.inside);
-    const split rates = split_of(m, rate);
-    const split times = split_of(m, by_time);
-    m->slow.rate = rates.slow;
-    m->fast.rate = rates.fast;
-    m->slow.time = times.slow;
-    m->fast.time = times.fast;
-}
-
-/* Along the tangent after s seconds. */
-static inline double tangent_of(const mode *const m, const phis *const phi, const double s)
-{
-    return s * (phi->one * m->rate + s * phi->two * m->time);
-}
-
-/* The integral of the whole step along one mode, with the factors of the correction. */
-static inline double integral_of(const mode *const m, const double h, const double square, const double cube)
-{
-    return h * h * (m->phi.two * m->rate + h * m->phi.three * m->time + m->phi.four * square + m->phi.five * cube);
-}
 
 /* --- a node ------------------------------------------------------------------------------------------------------- */
 
@@ -143,8 +40,8 @@ static ds_day_heating with_slopes(const ds_day_model *const m, const ds_day_node
     }
     const double saturation_pa = ds_day_saturation_pa(&m->weather, node->inside_c);
     const double by_vapour = slope / saturation_pa;
-    out.by_inside = -by_vapour * node->vapour_pa / saturation_pa *
-                    ds_day_saturation_slope(&m->weather, node->inside_c);
+    out.by_inside =
+        -by_vapour * node->vapour_pa / saturation_pa * ds_day_saturation_slope(&m->weather, node->inside_c);
     if (node->liquid_kg > 0) {
         const double by_cold = by_vapour * ds_day_saturation_slope(&m->weather, node->cold_c);
         *(node->cold_c < node->inside_c ? &out.by_skin : &out.by_inside) += by_cold;
@@ -160,23 +57,25 @@ static ds_day_heating heating_of(const ds_day_model *const m, const ds_day_node 
                                  const ds_day_forcing *const now)
 {
     const ds_day_heater *const heater = &m->box->heater;
-    const double over = heater->control == DS_DAY_THERMOSTAT
-                            ? heater->set - node->inside_c
-                            : node->vapour_pa / ds_day_saturation_pa(&m->weather, node->inside_c) - heater->set;
+    const double over =
+        heater->control == DS_DAY_THERMOSTAT
+            ? heater->set - node->inside_c
+            : node->vapour_pa / ds_day_saturation_pa(&m->weather, node->inside_c) - heater->set;
     const double share = over / heater->band + 0.5;
     const ds_day_heating out = {.heat_w = heater->watts * ds_day_less(ds_day_more(share, 0), 1)};
     return share > 0 && share < 1 ? with_slopes(m, node, now, out) : out;
 }
 
 /* The skin's face that receives least, or what stands inside. */
-static inline double coldest_c(const ds_day_model *const m, const ds_day_node *const node, const double spot_k)
+static inline double coldest_c(const ds_day_model *const m, const ds_day_node *const node,
+                               const double spot_k)
 {
     return ds_day_less(node->skin_c + m->films.wall_k_w * node->inner.heat_w - spot_k, node->inside_c);
 }
 
 /* Before the vapour of the node is known. */
-static void heat_on_the_way(const ds_day_model *const m, ds_day_node *const node, const ds_day_node *const from,
-                            const ds_day_step *const step)
+static void heat_on_the_way(const ds_day_model *const m, ds_day_node *const node,
+                            const ds_day_node *const from, const ds_day_step *const step)
 {
     if (m->box->heater.control == DS_DAY_HYGROSTAT) {
         ds_day_passed passed;
@@ -236,9 +135,10 @@ static inline void set_flows(flows *const f, const ds_day_node *const from, cons
     const double vent_w_ks = (step->end->vent_w_k - now->vent_w_k) * per_s;
     const double above = from->inside_c - now->air_c;
     f->air = (flow){from->outer.heat_w, from->outer.by_skin, 0, from->outer.by_air * air_k_s, 0, 0};
-    f->vent = (flow){now->vent_w_k * above, 0, now->vent_w_k, vent_w_ks * above - now->vent_w_k * air_k_s, 0, 0};
-    f->heater = (flow){
-        from->heater.heat_w, from->heater.by_skin, from->heater.by_inside, from->heater.by_time, 0, 0};
+    f->vent =
+        (flow){now->vent_w_k * above, 0, now->vent_w_k, vent_w_ks * above - now->vent_w_k * air_k_s, 0, 0};
+    f->heater =
+        (flow){from->heater.heat_w, from->heater.by_skin, from->heater.by_inside, from->heater.by_time, 0, 0};
 }
 
 static inline double bend_of(const flow *const f, const double now_w, const double s, const pair rise)
@@ -253,7 +153,8 @@ static inline double passed_j(const flow *const f, const double h, const pair ov
            f->by_inside * over.inside;
 }
 
-static inline matrix matrix_of(const ds_day_model *const m, const ds_day_node *const from, const double vent_w_k)
+static inline matrix matrix_of(const ds_day_model *const m, const ds_day_node *const from,
+                               const double vent_w_k)
 {
     const ds_day_inner *const inner = &from->inner;
     return (matrix){.ss = (inner->by_skin - from->outer.by_skin) * m->per_skin,
@@ -312,13 +213,14 @@ static inline split look(const opening *const o, const ds_day_model *const m, ds
     bends_w[1] = bend_of(&o->flows.vent, now->vent_w_k * (node->inside_c - now->air_c), s, rise);
     bends_w[2] = bend_of(&o->flows.heater, node->heater.heat_w, s, rise);
     const matrix *const j = &o->j;
-    const pair bend = {rate.skin - o->rate.skin - j->ss * rise.skin - j->si * rise.inside - o->by_time.skin * s,
-                       rate.inside - o->rate.inside - j->is * rise.skin - j->ii * rise.inside -
-                           o->by_time.inside * s};
+    const pair bend = {
+        rate.skin - o->rate.skin - j->ss * rise.skin - j->si * rise.inside - o->by_time.skin * s,
+        rate.inside - o->rate.inside - j->is * rise.skin - j->ii * rise.inside - o->by_time.inside * s};
     return split_of(&o->modes, bend);
 }
 
-static split look_halfway(const opening *const o, const ds_day_model *const m, double bends_w[3])
+static split look_halfway(const opening *const o, const ds_day_model *const m, ds_day_node *const node,
+                          double bends_w[3])
 {
     const modes *const by = &o->modes;
     const ds_day_forcing middle = ds_day_forcing_between(o->step->start, o->step->end, 0.5);
@@ -327,13 +229,21 @@ static split look_halfway(const opening *const o, const ds_day_model *const m, d
     half.end = &middle;
     const phis slow = phis_of(by->slow.z / 2, by->slow.exp_half);
     const phis fast = phis_of(by->fast.z / 2, by->fast.exp_half);
-    const split along = {tangent_of(&by->slow, &slow, half.length_s), tangent_of(&by->fast, &fast, half.length_s)};
-    ds_day_node node;
-    return look(o, m, &node, &half, joined(by, along), bends_w);
+    const split along = {tangent_of(&by->slow, &slow, half.length_s),
+                         tangent_of(&by->fast, &fast, half.length_s)};
+    return look(o, m, node, &half, joined(by, along), bends_w);
+}
+
+/* Which way heat goes on both sides of the skin, and whether the heater is off, on or in its band. */
+static inline int sense_of(const ds_day_model *const m, const ds_day_node *const node)
+{
+    return (node->outer.heat_w > 0) + 2 * (node->inner.heat_w > 0) + 4 * (node->heater.heat_w > 0) +
+           8 * (node->heater.heat_w >= m->box->heater.watts);
 }
 
 /* From the end of the tangent to the corrected one. */
-static inline void mend_end(const ds_day_model *const m, ds_day_node *const node, const double spot_k, const pair by)
+static inline void mend_end(const ds_day_model *const m, ds_day_node *const node, const double spot_k,
+                            const pair by)
 {
     node->skin_c += by.skin;
     node->inside_c += by.inside;
@@ -359,7 +269,8 @@ static inline void keep_passed(ds_day_passed *const passed, const opening *const
 }
 
 /* The coldest surface halfway, for the vapour that an unsealed box exchanges all along; by the tangent. */
-static inline double half_cold_of(const opening *const o, const ds_day_model *const m, const ds_day_node *const to)
+static inline double half_cold_of(const opening *const o, const ds_day_model *const m,
+                                  const ds_day_node *const to)
 {
     const modes *const by = &o->modes;
     const ds_day_node *const from = o->from;
@@ -370,11 +281,10 @@ static inline double half_cold_of(const opening *const o, const ds_day_model *co
     const phis slow = phis_of(by->slow.z / 2, by->slow.exp_half);
     const phis fast = phis_of(by->fast.z / 2, by->fast.exp_half);
     const pair rise = joined(by, (split){tangent_of(&by->slow, &slow, s), tangent_of(&by->fast, &fast, s)});
-    const ds_day_node half = {
-        .skin_c = from->skin_c + rise.skin,
-        .inside_c = from->inside_c + rise.inside,
-        .inner.heat_w =
-            from->inner.heat_w + from->inner.by_inside * rise.inside + from->inner.by_skin * rise.skin};
+    const ds_day_node half = {.skin_c = from->skin_c + rise.skin,
+                              .inside_c = from->inside_c + rise.inside,
+                              .inner.heat_w = from->inner.heat_w + from->inner.by_inside * rise.inside +
+                                              from->inner.by_skin * rise.skin};
     return coldest_c(m, &half, (o->step->start->spot_k + o->step->end->spot_k) / 2);
 }
 
@@ -406,15 +316,20 @@ void ds_day_step_take(const ds_day_model *const m, ds_day_node *const to, const 
     split cube = {0, 0};
     split mend = {h * slow->phi.three * square.slow, h * fast->phi.three * square.fast};
     passed->error_k = 0;
+    passed->turned = sense_of(m, from) != sense_of(m, to);
     if (error_of(&o.modes, mend) > step->quiet_k || is_long_way(rise)) {
-        const split b2 = look_halfway(&o, m, half_w);
+        ds_day_node half;
+        const split b2 = look_halfway(&o, m, &half, half_w);
         square = (split){16 * b2.slow - 2 * b3.slow, 16 * b2.fast - 2 * b3.fast};
         cube = (split){12 * b3.slow - 48 * b2.slow, 12 * b3.fast - 48 * b2.fast};
         const split last = {h * slow->phi.four * cube.slow, h * fast->phi.four * cube.fast};
-        mend = (split){h * slow->phi.three * square.slow + last.slow, h * fast->phi.three * square.fast + last.fast};
+        mend = (split){h * slow->phi.three * square.slow + last.slow,
+                       h * fast->phi.three * square.fast + last.fast};
         passed->error_k = error_of(&o.modes, last);
+        passed->turned = passed->turned || sense_of(m, &half) != sense_of(m, to);
     }
-    const split over = {integral_of(slow, h, square.slow, cube.slow), integral_of(fast, h, square.fast, cube.fast)};
+    const split over = {integral_of(slow, h, square.slow, cube.slow),
+                        integral_of(fast, h, square.fast, cube.fast)};
     keep_passed(passed, &o, joined(&o.modes, over), half_w, end_w);
     mend_end(m, to, step->end->spot_k, joined(&o.modes, mend));
     to->half_cold_c = half_cold_of(&o, m, to);

@@ -83,7 +83,8 @@ static inline double dry_pa(const passage *const p, const double start_pa, const
                         (p->m->box->volume_m3 * (a->outside_k + b->outside_k));
     const double z = flow + drawn_share(a, b);
     const double rest = faded(z);
-    return b->outside_pa + (start_pa - a->outside_pa) * (1 - z * rest) - (b->outside_pa - a->outside_pa) * rest;
+    return b->outside_pa + (start_pa - a->outside_pa) * (1 - z * rest) -
+           (b->outside_pa - a->outside_pa) * rest;
 }
 
 /* Until the end, or until it becomes wet; returns where. */
@@ -117,7 +118,8 @@ static double gained_kg(const passage *const p, const moment *const a, const mom
     const double outside_k = (a->outside_k + b->outside_k) / 2;
     const double inside_k = (a->inside_k + b->inside_k) / 2;
     const double cooled = a->inside_k - b->inside_k;
-    const double by_flow = p->m->moist_m3_s * s * (outside_pa - inside_pa) / (DS_AIR_VAPOUR_J_KGK * outside_k);
+    const double by_flow =
+        p->m->moist_m3_s * s * (outside_pa - inside_pa) / (DS_AIR_VAPOUR_J_KGK * outside_k);
     return by_flow + held_kg(p->m, cooled > 0 ? outside_pa : inside_pa, inside_k) * cooled / inside_k;
 }
 
@@ -178,7 +180,8 @@ static void keep_sealed(const passage *const p, wetness *const w, ds_day_passed 
     const double end_k = p->to->inside_c + KELVIN;
     const double all_kg = w->liquid_kg + held_kg(p->m, w->vapour_pa, start_k);
     const double end_room_kg = held_kg(p->m, p->to->most_pa, end_k) - all_kg;
-    passed->wet_s = p->step->length_s * wet_share(held_kg(p->m, p->from->most_pa, start_k) - all_kg, end_room_kg);
+    passed->wet_s =
+        p->step->length_s * wet_share(held_kg(p->m, p->from->most_pa, start_k) - all_kg, end_room_kg);
     w->liquid_kg = ds_day_more(-end_room_kg, 0);
     w->vapour_pa = (all_kg - w->liquid_kg) * end_k / p->m->held_kg_k_pa;
 }
@@ -190,7 +193,8 @@ static inline bool keep_state(const passage *const p, wetness *const w, ds_day_p
     const moment end = end_of(p);
     if (w->liquid_kg > 0) {
         const double start_kg = w->liquid_kg + held_kg(p->m, w->vapour_pa, start.inside_k);
-        const double liquid_kg = start_kg + gained_kg(p, &start, &end) - held_kg(p->m, end.most_pa, end.inside_k);
+        const double liquid_kg =
+            start_kg + gained_kg(p, &start, &end) - held_kg(p->m, end.most_pa, end.inside_k);
         passed->wet_s = p->step->length_s;
         *w = liquid_kg > 0 ? (wetness){end.most_pa, liquid_kg} : *w;
         return liquid_kg > 0;

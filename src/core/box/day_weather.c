@@ -154,14 +154,17 @@ static double least_w_m2(const ds_day_box *const box, const face_gain *const gai
  * What evens out a face against the mean of the skin: the films on both sides of it, in the stillest air that they may
  * have, so the difference comes out large rather than small.
  */
-static double evening_w_m2k(const ds_day_weather *const w, const double air_c, const double held, const double wind)
+static double evening_w_m2k(const ds_day_weather *const w, const double air_c, const double held,
+                            const double wind)
 {
     const ds_day_box *const box = w->box;
     const double air_k = air_c + KELVIN;
     const double glow = 4 * DS_FILM_STEFAN_W_M2K4 * air_k * air_k * air_k;
-    const double outer = box->outer_w_k > 0 ? box->outer_w_k / w->all_m2 : fmax(held, wind) + box->emissivity * glow;
+    const double outer =
+        box->outer_w_k > 0 ? box->outer_w_k / w->all_m2 : fmax(held, wind) + box->emissivity * glow;
     const double film = held + box->inner_emissivity * glow;
-    const double inner = box->inner_w_k > 0 ? box->inner_w_k / w->all_m2 : film / (1 + box->wall_m2k_w * film);
+    const double inner =
+        box->inner_w_k > 0 ? box->inner_w_k / w->all_m2 : film / (1 + box->wall_m2k_w * film);
     return outer + inner;
 }
 
@@ -170,14 +173,16 @@ static double vapour_pa(const ds_day_weather *const w, const ds_weather_hour *co
     if (hour->air_c >= 0) {
         return hour->humidity * ds_day_saturation_pa(w, hour->air_c);
     }
-    const ds_day_spot spot = ds_day_spot_of(hour->air_c, DS_DAY_WATER_FIRST_C, DS_DAY_VAPOUR_PER_K, DS_DAY_WATER_PIECES);
+    const ds_day_spot spot =
+        ds_day_spot_of(hour->air_c, DS_DAY_WATER_FIRST_C, DS_DAY_VAPOUR_PER_K, DS_DAY_WATER_PIECES);
     return hour->humidity * ds_day_cubic_at(&w->over_water[spot.piece], spot.t);
 }
 
 ds_day_forcing ds_day_forcing_of(const ds_day_weather *const w, const ds_weather_hour *const hour)
 {
     const ds_day_box *const box = w->box;
-    const ds_day_spot spot = ds_day_spot_of(hour->air_c, DS_DAY_AIR_FIRST_C, DS_DAY_AIR_PER_K, DS_DAY_AIR_PIECES);
+    const ds_day_spot spot =
+        ds_day_spot_of(hour->air_c, DS_DAY_AIR_FIRST_C, DS_DAY_AIR_PER_K, DS_DAY_AIR_PIECES);
     const double film_of_wind = wind_w_m2k(w, &spot, hour->wind_m_s);
     const face_gain gain = face_gain_of(w, hour, &spot, film_of_wind);
     ds_day_forcing out = {.air_c = hour->air_c,

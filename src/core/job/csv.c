@@ -65,7 +65,10 @@ static ds_status fail(const ds_csv *const csv, const ds_problem_code code, const
 
 static bool ends_cell(const ds_csv *const csv, const size_t at)
 {
-    const char c = at < csv->text.len ? csv->text.at[at] : '\n';
+    if (at >= csv->text.len) {
+        return true;
+    }
+    const char c = csv->text.at[at];
     return c == csv->separator || c == '\n' || c == '\r';
 }
 
@@ -82,7 +85,8 @@ static ds_status check_cell(const ds_csv *const csv, const ds_str cell, const bo
     return DS_OK;
 }
 
-static ds_status read_plain(ds_csv *const csv, ds_str *const out, const size_t column, ds_problem *const problem)
+static ds_status read_plain(ds_csv *const csv, ds_str *const out, const size_t column,
+                            ds_problem *const problem)
 {
     const size_t start = csv->at;
     size_t at = start;
@@ -115,7 +119,8 @@ static bool undouble(const ds_csv *const csv, ds_str *const cell)
     return true;
 }
 
-static ds_status read_quoted(ds_csv *const csv, ds_str *const out, const size_t column, ds_problem *const problem)
+static ds_status read_quoted(ds_csv *const csv, ds_str *const out, const size_t column,
+                             ds_problem *const problem)
 {
     const ds_str rest = ds_str_from(csv->text, csv->at + 1);
     size_t len = 0;
@@ -179,7 +184,8 @@ static ds_status read_cells(ds_csv *const csv, ds_str cells[DS_CSV_COLUMNS], siz
     }
 }
 
-ds_status ds_csv_row(ds_csv *const csv, ds_str cells[DS_CSV_COLUMNS], size_t *const len, ds_problem *const problem)
+ds_status ds_csv_row(ds_csv *const csv, ds_str cells[DS_CSV_COLUMNS], size_t *const len,
+                     ds_problem *const problem)
 {
     *len = 0;
     if (csv->row == 0 && is_utf16(csv->text)) {

@@ -5,66 +5,6 @@
  */
 #include "core/job/import_parts.h"
 
-/* --- shared ------------------------------------------------------------------------------------------------------- */
-
-ds_str ds_importer_keep(ds_importer *const importer, const ds_str text)
-{
-    char *const at = ds_arena_take(importer->arena, text.len);
-    if (!at) {
-        importer->failed = true;
-        return (ds_str){0};
-    }
-    if (text.len) {
-        memcpy(at, text.at, text.len);
-    }
-    return (ds_str){at, text.len};
-}
-
-/* Enough of a cell to know it by. */
-static ds_str clip(ds_importer *const importer, const ds_str text)
-{
-    enum { CLIP = 60 };
-    static const char ELLIPSIS[] = "\xE2\x80\xA6";
-    char clipped[CLIP + sizeof ELLIPSIS];
-    size_t len = CLIP;
-    if (text.len <= CLIP) {
-        return text;
-    }
-    while (len && ((unsigned char)text.at[len] & 0xC0) == 0x80) {
-        len--;
-    }
-    memcpy(clipped, text.at, len);
-    memcpy(clipped + len, ELLIPSIS, sizeof ELLIPSIS - 1);
-    return ds_importer_keep(importer, (ds_str){clipped, len + sizeof ELLIPSIS - 1});
-}
-
-void ds_importer_complain(ds_importer *const importer, const size_t column, const ds_problem_code code,
-                          const ds_str a, const ds_str b)
-{
-    ds_import *const out = importer->out;
-    out->faults_len++;
-    if (out->faults.len == DS_IMPORT_FAULTS) {
-        return;
-    }
-    const ds_problem problem = {.code = code,
-                                .where = {.line = importer->csv.row, .column = (uint32_t)column},
-                                .a = clip(importer, a),
-                                .b = b};
-    if (!ds_problems_add(&out->faults, importer->arena, &problem)) {
-        importer->failed = true;
-    }
-}
-
-ds_str ds_importer_number(ds_importer *const importer, const size_t number)
-{
-    ds_text text;
-    ds_text_init(&text, importer->arena->alloc);
-    ds_text_int(&text, (int64_t)number);
-    const ds_str kept = ds_importer_keep(importer, ds_text_str(&text));
-    ds_text_free(&text);
-    return kept;
-}
-
 /* --- what there is ------------------------------------------------------------------------------------------------ */
 
 /* A list of the document that rows go into: missing, or a list. */
@@ -286,11 +226,10 @@ static void check_new(ds_importer *const importer, const row *const r)
     static const char *const NEEDED[] = {"place", "kind"};
     for (size_t i = 0; !r->point->at && i < 2; i++) {
         const size_t column = column_of(importer->out, NEEDED[i]);
-        const bool filled =
-            column < importer->out->columns_len && ds_import_trim(r->cells[column]).len > 0;
+        const bool filled = column < importer->out->columns_len && ds_import_trim(r->cells[column]).len > 0;
         if (!filled) {
-            ds_importer_complain(importer, column < importer->out->columns_len ? column + 1 : 0, DS_P_ROW_LACKS,
-                                 ds_str_of(NEEDED[i]), DS_STR(""));
+            ds_importer_complain(importer, column < importer->out->columns_len ? column + 1 : 0,
+                                 DS_P_ROW_LACKS, ds_str_of(NEEDED[i]), DS_STR(""));
         }
     }
 }
@@ -306,8 +245,8 @@ static void begin_point(ds_importer *const importer, row *const r, const ds_str 
     }
     r->point = ds_importer_add_point(importer);
     if (r->point) {
-        ds_importer_edit(importer, r->point, importer->out->columns[id_column].key, ds_import_text(importer, id),
-                         false);
+        ds_importer_edit(importer, r->point, importer->out->columns[id_column].key,
+                         ds_import_text(importer, id), false);
     }
 }
 
@@ -333,7 +272,8 @@ static void read_row(ds_importer *const importer, const ds_str *const cells)
     }
     const uint32_t first = ds_names_find(&importer->row_ids, id);
     if (first != importer->csv.row) {
-        ds_importer_complain(importer, id_column + 1, DS_P_ROW_ID_TWICE, id, ds_importer_number(importer, first));
+        ds_importer_complain(importer, id_column + 1, DS_P_ROW_ID_TWICE, id,
+                             ds_importer_number(importer, first));
         return;
     }
     begin_point(importer, &r, id, id_column);
@@ -365,7 +305,8 @@ static ds_status read_rows(ds_importer *const importer, ds_problem *const proble
     ds_str cells[DS_CSV_COLUMNS];
     size_t len = 0;
     ds_status status = ds_csv_row(&importer->csv, cells, &len, problem);
-    for (; status == DS_OK && len && !importer->failed; status = ds_csv_row(&importer->csv, cells, &len, problem)) {
+    for (; status == DS_OK && len && !importer->failed;
+         status = ds_csv_row(&importer->csv, cells, &len, problem)) {
         if (is_blank(cells, len)) {
             continue;
         }
@@ -392,7 +333,8 @@ static size_t count_changed(const ds_import_thing *const things, const size_t le
 }
 
 /* The headings, and which keys they fill. */
-static ds_status read_headings(ds_importer *const importer, const ds_import_map *const map, ds_problem *const problem)
+static ds_status read_headings(ds_importer *const importer, const ds_import_map *const map,
+                               ds_problem *const problem)
 {
     ds_import_keys keys;
     ds_str headings[DS_CSV_COLUMNS];
@@ -405,11 +347,7 @@ static ds_status read_headings(ds_importer *const importer, const ds_import_map 
         return DS_NO_MEMORY;
     }
     importer->out->separator = importer->csv.separator;
-    for (size_t i = 0; i < keys.len; i++) {
-        if (ds_str_is(keys.at[i].name, "place.name")) {
-            importer->place_name = &keys.at[i];
-        }
-    }
+    importer->place_name = ds_import_key_named(&keys, DS_STR("place.name"));
     if (len) {
         ds_import_map_columns(importer, &keys, headings, len, map);
     } else {
@@ -436,8 +374,8 @@ static ds_status read_table(ds_importer *const importer, const ds_import_map *co
     return status;
 }
 
-ds_status ds_import_read(ds_import *const out, const ds_job *const job, const ds_str csv, const ds_import_how how,
-                         ds_arena *const arena, ds_problem *const problem)
+ds_status ds_import_read(ds_import *const out, const ds_job *const job, const ds_str csv,
+                         const ds_import_how how, ds_arena *const arena, ds_problem *const problem)
 {
     *out = (ds_import){.job = job};
     ds_importer importer = {.out = out, .arena = arena, .add_places = how.add_places};

@@ -83,7 +83,8 @@ static void append(ds_json *const list, ds_json *const item, ds_json *const last
     }
 }
 
-const ds_json *ds_import_list(ds_importer *const importer, const ds_json *const *const items, const uint32_t len)
+const ds_json *ds_import_list(ds_importer *const importer, const ds_json *const *const items,
+                              const uint32_t len)
 {
     ds_json *const list = take(importer, DS_JSON_ARRAY);
     ds_json *last = NULL;
@@ -108,7 +109,8 @@ typedef struct spot {
     size_t column;
 } spot;
 
-static const ds_json *complain(const spot *const at, const ds_problem_code code, const ds_str a, const ds_str b)
+static const ds_json *complain(const spot *const at, const ds_problem_code code, const ds_str a,
+                               const ds_str b)
 {
     ds_importer_complain(at->importer, at->column, code, a, b);
     return NULL;
@@ -264,7 +266,8 @@ const ds_json *ds_import_value(ds_importer *const importer, const ds_import_key 
     case DS_FIELD_PLACE:
         return read_numbers(&at, 2, "two numbers with a blank between");
     case DS_FIELD_POINT:
-        return key->part >= 0 ? read_number(&at, cell) : read_numbers(&at, 3, "three numbers with blanks between");
+        return key->part >= 0 ? read_number(&at, cell)
+                              : read_numbers(&at, 3, "three numbers with blanks between");
     case DS_FIELD_TEXT:
     case DS_FIELD_OBJECT:
         break;

@@ -139,7 +139,7 @@ bool ds_import_keys_make(ds_import_keys *const out, ds_arena *const arena)
     return !m.failed;
 }
 
-static const ds_import_key *find_key(const ds_import_keys *const keys, const ds_str name)
+const ds_import_key *ds_import_key_named(const ds_import_keys *const keys, const ds_str name)
 {
     for (size_t i = 0; i < keys->len; i++) {
         if (ds_str_eq(keys->at[i].name, name)) {
@@ -178,7 +178,7 @@ static ds_str fold(char out[NAME_MOST], const ds_str text)
 /* The key that a heading is the name of; NULL when it is none. */
 static const ds_import_key *match(const ds_import_keys *const keys, const ds_str heading)
 {
-    const ds_import_key *const exact = find_key(keys, heading);
+    const ds_import_key *const exact = ds_import_key_named(keys, heading);
     char folded[NAME_MOST];
     char other[NAME_MOST];
     const ds_str name = fold(folded, heading);
@@ -192,7 +192,7 @@ static const ds_import_key *match(const ds_import_keys *const keys, const ds_str
     }
     for (size_t i = 0; i < OTHER_NAMES_LEN; i++) {
         if (ds_str_is(name, OTHER_NAMES[i].heading)) {
-            return find_key(keys, ds_str_of(OTHER_NAMES[i].key));
+            return ds_import_key_named(keys, ds_str_of(OTHER_NAMES[i].key));
         }
     }
     return NULL;
@@ -245,8 +245,8 @@ static bool has_heading(const ds_str *const headings, const size_t len, const ds
 }
 
 /* What the mapping names and is not there. */
-static void check_map(ds_importer *const importer, const ds_import_keys *const keys, const ds_str *const headings,
-                      const size_t len, const ds_import_map *const map)
+static void check_map(ds_importer *const importer, const ds_import_keys *const keys,
+                      const ds_str *const headings, const size_t len, const ds_import_map *const map)
 {
     ds_str names[KEYS_MOST];
     for (size_t i = 0; i < keys->len; i++) {
@@ -258,7 +258,7 @@ static void check_map(ds_importer *const importer, const ds_import_keys *const k
             ds_importer_complain(importer, 0, DS_P_MAP_HEADING, heading,
                                  ds_suggest(importer->arena, heading, headings, len));
         }
-        if (column->kind == DS_JSON_STRING && !find_key(keys, ds_json_text(column))) {
+        if (column->kind == DS_JSON_STRING && !ds_import_key_named(keys, ds_json_text(column))) {
             const ds_str key = ds_json_text(column);
             ds_importer_complain(importer, 0, DS_P_MAP_KEY, key,
                                  ds_suggest(importer->arena, key, names, keys->len));
@@ -271,7 +271,7 @@ static const ds_import_key *key_of(const ds_import_keys *const keys, const ds_st
 {
     const ds_json *const mapped = map ? ds_json_get(map->columns, heading) : NULL;
     if (mapped) {
-        return mapped->kind == DS_JSON_STRING ? find_key(keys, ds_json_text(mapped)) : NULL;
+        return mapped->kind == DS_JSON_STRING ? ds_import_key_named(keys, ds_json_text(mapped)) : NULL;
     }
     return match(keys, heading);
 }
@@ -283,7 +283,8 @@ static bool collide(const ds_import_key *const a, const ds_import_key *const b)
            (a->part == b->part || a->part < 0 || b->part < 0);
 }
 
-static void check_columns(ds_importer *const importer, const ds_import_column *const columns, const size_t len)
+static void check_columns(ds_importer *const importer, const ds_import_column *const columns,
+                          const size_t len)
 {
     bool has_id = false;
     for (size_t i = 0; i < len; i++) {

@@ -11,8 +11,9 @@ typedef enum ds_import_owner { DS_IMPORT_POINT, DS_IMPORT_MARK, DS_IMPORT_PLACE 
 
 /* A key that a column may fill. */
 struct ds_import_key {
-    ds_str name;         /* "supply.volts" */
-    ds_str outer, inner; /* "supply", "volts"; inner empty where the key stands in the point or place itself */
+    ds_str name; /* "supply.volts" */
+    ds_str outer,
+        inner; /* "supply", "volts"; inner empty where the key stands in the point or place itself */
     const ds_field *field;
     ds_import_owner owner;
     int part; /* one number of a list, -1 the whole */
@@ -46,12 +47,12 @@ typedef struct ds_importer {
     ds_arena *arena;
     ds_csv csv; /* its row is the one that faults are in */
     bool add_places;
-    ds_names row_ids;                         /* ids of the table; index: row */
-    ds_names points;                          /* of the job, by id; index: position there */
-    ds_names places, place_names;             /* the same by id and by name */
-    ds_names cells;                           /* places that the table names, each once; index: position in of_cell */
-    ds_import_thing **of_cell;                /* the place that is meant; NULL: not yet asked */
-    const ds_import_key *place_name;          /* the key "place.name" */
+    ds_names row_ids;                /* ids of the table; index: row */
+    ds_names points;                 /* of the job, by id; index: position there */
+    ds_names places, place_names;    /* the same by id and by name */
+    ds_names cells;                  /* places that the table names, each once; index: position in of_cell */
+    ds_import_thing **of_cell;       /* the place that is meant; NULL: not yet asked */
+    const ds_import_key *place_name; /* the key "place.name" */
     ds_import_thing *last_place, *last_point; /* among those added */
     bool failed;                              /* memory ran out */
 } ds_importer;
@@ -68,9 +69,12 @@ ds_str ds_importer_number(ds_importer *importer, size_t number);
 /* Every key; false when memory is short. */
 bool ds_import_keys_make(ds_import_keys *out, ds_arena *arena);
 
+/* NULL: there is none. */
+const ds_import_key *ds_import_key_named(const ds_import_keys *keys, ds_str name);
+
 /* Fills out->columns from the headings; what is wrong with them or the mapping is a fault. */
-void ds_import_map_columns(ds_importer *importer, const ds_import_keys *keys, const ds_str *headings, size_t len,
-                           const ds_import_map *map);
+void ds_import_map_columns(ds_importer *importer, const ds_import_keys *keys, const ds_str *headings,
+                           size_t len, const ds_import_map *map);
 
 /* What a cell says for a key, as a value of the document; NULL when it was complained about. The cell is not empty. */
 const ds_json *ds_import_value(ds_importer *importer, const ds_import_key *key, ds_str cell, size_t column);
@@ -94,12 +98,12 @@ ds_str ds_import_trim(ds_str cell);
 ds_import_thing *ds_importer_add_point(ds_importer *importer);
 
 /* Takes up the value of a cell where it says something new; a place's must not differ from what an earlier row said. */
-void ds_importer_put(ds_importer *importer, ds_import_thing *thing, const ds_import_key *key, const ds_json *value,
-                     ds_str cell, size_t column);
+void ds_importer_put(ds_importer *importer, ds_import_thing *thing, const ds_import_key *key,
+                     const ds_json *value, ds_str cell, size_t column);
 
 /* Takes it up in any case. already: the document says so. */
-void ds_importer_edit(ds_importer *importer, ds_import_thing *thing, const ds_import_key *key, const ds_json *value,
-                      bool already);
+void ds_importer_edit(ds_importer *importer, ds_import_thing *thing, const ds_import_key *key,
+                      const ds_json *value, bool already);
 
 /* The place that a cell means by id or name, added where that is allowed; NULL when it was complained about. */
 ds_import_thing *ds_importer_place(ds_importer *importer, ds_str cell, size_t column);

@@ -1,6 +1,66 @@
 /* SPDX-License-Identifier: MIT */
-/* Points and places with what changes in them. */
+/* Points and places with what changes in them; and faults. */
 #include "core/job/import_parts.h"
+
+/* --- shared ------------------------------------------------------------------------------------------------------- */
+
+ds_str ds_importer_keep(ds_importer *const importer, const ds_str text)
+{
+    char *const at = ds_arena_take(importer->arena, text.len);
+    if (!at) {
+        importer->failed = true;
+        return (ds_str){0};
+    }
+    if (text.len) {
+        memcpy(at, text.at, text.len);
+    }
+    return (ds_str){at, text.len};
+}
+
+/* Enough of a cell to know it by. */
+static ds_str clip(ds_importer *const importer, const ds_str text)
+{
+    enum { CLIP = 60 };
+    static const char ELLIPSIS[] = "\xE2\x80\xA6";
+    char clipped[CLIP + sizeof ELLIPSIS];
+    size_t len = CLIP;
+    if (text.len <= CLIP) {
+        return text;
+    }
+    while (len && ((unsigned char)text.at[len] & 0xC0) == 0x80) {
+        len--;
+    }
+    memcpy(clipped, text.at, len);
+    memcpy(clipped + len, ELLIPSIS, sizeof ELLIPSIS - 1);
+    return ds_importer_keep(importer, (ds_str){clipped, len + sizeof ELLIPSIS - 1});
+}
+
+void ds_importer_complain(ds_importer *const importer, const size_t column, const ds_problem_code code,
+                          const ds_str a, const ds_str b)
+{
+    ds_import *const out = importer->out;
+    out->faults_len++;
+    if (out->faults.len == DS_IMPORT_FAULTS) {
+        return;
+    }
+    const ds_problem problem = {.code = code,
+                                .where = {.line = importer->csv.row, .column = (uint32_t)column},
+                                .a = clip(importer, a),
+                                .b = b};
+    if (!ds_problems_add(&out->faults, importer->arena, &problem)) {
+        importer->failed = true;
+    }
+}
+
+ds_str ds_importer_number(ds_importer *const importer, const size_t number)
+{
+    ds_text text;
+    ds_text_init(&text, importer->arena->alloc);
+    ds_text_int(&text, (int64_t)number);
+    const ds_str kept = ds_importer_keep(importer, ds_text_str(&text));
+    ds_text_free(&text);
+    return kept;
+}
 
 /* --- what is there ------------------------------------------------------------------------------------------------ */
 
@@ -45,8 +105,8 @@ static bool has_figures(const ds_json *const seen)
 }
 
 /* What stands in the way of a value, or *form that it should have; false when nothing does. */
-static bool is_in_the_way(const ds_json *const outer, const ds_import_key *const key, ds_problem_code *const code,
-                          const char **const form)
+static bool is_in_the_way(const ds_json *const outer, const ds_import_key *const key,
+                          ds_problem_code *const code, const char **const form)
 {
     *code = DS_P_WRONG_TYPE;
     *form = "";
@@ -66,8 +126,8 @@ static bool is_in_the_way(const ds_json *const outer, const ds_import_key *const
 
 /* --- edits -------------------------------------------------------------------------------------------------------- */
 
-void ds_importer_edit(ds_importer *const importer, ds_import_thing *const thing, const ds_import_key *const key,
-                      const ds_json *const value, const bool already)
+void ds_importer_edit(ds_importer *const importer, ds_import_thing *const thing,
+                      const ds_import_key *const key, const ds_json *const value, const bool already)
 {
     ds_import_edit *const edit = ds_arena_take(importer->arena, sizeof *edit);
     if (!edit || !value) {
@@ -85,13 +145,15 @@ void ds_importer_edit(ds_importer *const importer, ds_import_thing *const thing,
 }
 
 /* Rows share their place: what one has said of it, another may only say again. True when it has been said. */
-static bool was_said(ds_importer *const importer, const ds_import_thing *const thing, const ds_import_key *const key,
-                     const ds_json *const value, const ds_str cell, const size_t column)
+static bool was_said(ds_importer *const importer, const ds_import_thing *const thing,
+                     const ds_import_key *const key, const ds_json *const value, const ds_str cell,
+                     const size_t column)
 {
     for (const ds_import_edit *edit = thing->edits; edit; edit = edit->next) {
         if (edit->key == key) {
             if (!ds_import_same(edit->value, value)) {
-                ds_importer_complain(importer, column, DS_P_PLACE_DIFFERS, cell, ds_importer_number(importer, edit->row));
+                ds_importer_complain(importer, column, DS_P_PLACE_DIFFERS, cell,
+                                     ds_importer_number(importer, edit->row));
             }
             return true;
         }
@@ -99,8 +161,9 @@ static bool was_said(ds_importer *const importer, const ds_import_thing *const t
     return false;
 }
 
-void ds_importer_put(ds_importer *const importer, ds_import_thing *const thing, const ds_import_key *const key,
-                     const ds_json *const value, const ds_str cell, const size_t column)
+void ds_importer_put(ds_importer *const importer, ds_import_thing *const thing,
+                     const ds_import_key *const key, const ds_json *const value, const ds_str cell,
+                     const size_t column)
 {
     const bool of_place = key->owner == DS_IMPORT_PLACE;
     if (of_place && was_said(importer, thing, key, value, cell, column)) {

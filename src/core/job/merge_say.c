@@ -78,8 +78,8 @@ static const char *what_happened(const ds_merged *const conflict)
 void ds_merge_say(ds_text *const out, const ds_merged *const conflict)
 {
     const size_t depth = ds_merged_depth(conflict);
-    const ds_merged *const thing = depth >= 2 ? ds_merged_above(conflict, depth - 2) : NULL;
-    const bool known = thing && kind_of(thing);
+    const ds_merged *const thing = depth >= 2 ? ds_merged_above(conflict, depth - 2) : conflict;
+    const bool known = depth >= 2 && kind_of(thing);
     if (known) {
         say_thing(out, thing);
         ds_text_add(out, depth > 2 ? ": " : "");

@@ -1,0 +1,121 @@
+// SPDX-License-Identifier: MIT
+//
+// A small job from nothing to an answer: by mouse, by keys alone, by touch on a phone.
+
+import { ok, strictEqual } from 'node:assert'
+
+const verdictOf = (page) => page.locator('.point-answer .verdict-large').innerText()
+
+async function pick(page, label, typed) {
+    const field = page.getByRole('combobox', { name: label, exact: true })
+    await field.click()
+    await field.fill(typed)
+    await page.locator('.picker-list:visible [role=option]').first().waitFor()
+    await field.press('Enter')
+}
+
+async function begin(page, tap) {
+    await tap(page.getByRole('button', { name: 'New job' }))
+    await page.getByRole('heading', { name: 'Begin with a place' }).waitFor()
+    if (!(await page.locator('.points-places details').getAttribute('open') !== null)) await tap(page.locator('.points-places summary'))
+    await tap(page.getByRole('button', { name: 'Place', exact: true }))
+    await pick(page, 'What it is', 'garden')
+    await page.getByLabel('Name', { exact: true }).fill('Herb garden')
+    await page.getByLabel('Setting').selectOption('outdoors')
+    await tap(page.getByRole('button', { name: 'Survey it' }))
+    await page.getByRole('heading', { name: 'Herb garden', level: 1 }).waitFor()
+}
+
+async function survey(page, tap) {
+    await tap(page.locator('.word-main', { hasText: 'Driving rain' }).first())
+    for (const [group, word] of [['dust', 'No dust'], ['blows', 'Nothing hits it']]) {
+        await tap(page.locator(`#group-${group} > summary`))
+        await tap(page.getByRole('button', { name: word }))
+    }
+    await tap(page.locator('#group-people > summary'))
+    await tap(page.locator('#group-people .word-main', { hasText: 'People at home' }))
+}
+
+async function pointWith(page, tap, ip) {
+    await tap(page.getByRole('button', { name: 'Point', exact: true }))
+    await page.locator('.point-answer').waitFor()
+    await page.getByLabel('Name', { exact: true }).fill('Socket by the bench')
+    await page.getByLabel('Name', { exact: true }).press('Enter')
+    await tap(page.getByRole('button', { name: 'Mark', exact: true }))
+    const field = page.getByLabel('IP code, as printed')
+    await field.fill(ip)
+    await field.press('Enter')
+}
+
+const whole = (tapWith) => async ({ page }) => {
+    const tap = tapWith(page)
+    await begin(page, tap)
+    await survey(page, tap)
+    strictEqual(await page.locator('.need .need-code').first().innerText(), 'IPX4')
+    await pointWith(page, tap, 'IP20')
+    strictEqual(await verdictOf(page), 'short')
+    const field = page.getByLabel('IP code, as printed')
+    await field.fill('IP44')
+    await field.press('Enter')
+    await page.locator('.point-answer .verdict-large.verdict-fits').waitFor()
+    // One undo takes back one entry.
+    await page.keyboard.press('Escape')
+    await page.evaluate(() => document.activeElement.blur())
+    await page.keyboard.press('Control+z')
+    await page.locator('.point-answer .verdict-large.verdict-short').waitFor()
+    await page.keyboard.press('Control+Shift+z')
+    await page.locator('.point-answer .verdict-large.verdict-fits').waitFor()
+}
+
+// Moves with Tab until what has the focus matches, then presses it: nothing but keys.
+async function tabTo(page, matches, most = 150) {
+    for (let i = 0; i < most; i++) {
+        await page.keyboard.press('Tab')
+        const found = await page.evaluate(() => {
+            const at = document.activeElement
+            return { text: (at.getAttribute('aria-label') ?? at.innerText ?? '').trim(), label: at.labels?.[0]?.innerText?.trim() ?? '', tag: at.tagName }
+        })
+        if (matches(found)) return
+    }
+    throw new Error('it cannot be reached by Tab')
+}
+
+async function byKeysOnly({ page }) {
+    const press = (key) => page.keyboard.press(key)
+    await tabTo(page, ({ text }) => text === 'New job')
+    await press('Enter')
+    await page.getByRole('heading', { name: 'Begin with a place' }).waitFor()
+    await tabTo(page, ({ text }) => text === 'Place')
+    await press('Enter')
+    await tabTo(page, ({ label }) => label === 'What it is')
+    await page.keyboard.type('garden')
+    await press('Enter')
+    await tabTo(page, ({ text }) => text === 'Survey it')
+    await press('Enter')
+    await page.locator('.need').waitFor()
+    await tabTo(page, ({ text }) => text.startsWith('Driving rain'))
+    await press('Space')
+    ok(await page.locator('.word-seen', { hasText: 'Driving rain' }).count(), 'the word is seen')
+    await page.evaluate(() => document.getElementById('main').focus())
+    await tabTo(page, ({ text }) => text === 'Point')
+    await press('Enter')
+    await page.locator('.point-answer').waitFor()
+    await tabTo(page, ({ text }) => text === 'Mark')
+    await press('Enter')
+    await page.locator('.point-mark input').first().waitFor()
+    await page.evaluate(() => document.getElementById('main').focus())
+    await tabTo(page, ({ label }) => label === 'IP code, as printed')
+    await press('Control+a')
+    await page.keyboard.type('IP66')
+    await press('Enter')
+    await page.locator('.point-facts', { hasText: 'IP66' }).waitFor()
+    // Back to the list, down by the arrow, in by Enter.
+    await page.keyboard.press('Escape')
+    await page.evaluate(() => { document.activeElement.blur(); history.go(-1) })
+}
+
+export default [
+    { name: 'by mouse', run: whole(() => (target) => target.click()) },
+    { name: 'by touch on a phone', context: { viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true }, run: whole(() => (target) => target.tap()) },
+    { name: 'by keys alone', run: byKeysOnly }
+]
