@@ -12,6 +12,7 @@ include(cmake/paper.cmake)
 
 include(${CMAKE_CURRENT_LIST_DIR}/serve.cmake)
 
-add_executable(dripstone ${DS_CLI_SOURCES} ${DS_EMBEDDED_SOURCE})
+add_executable(dripstone ${DS_CLI_SOURCES} ${DS_PAPER_PLAIN_SOURCES} ${DS_EMBEDDED_SOURCE})
+add_dependencies(dripstone dripstone_paper)
 target_compile_definitions(dripstone PRIVATE _XOPEN_SOURCE=700)
-target_link_libraries(dripstone PRIVATE ds_flags dripstone_paper dripstone_serve dripstone_core ds_yajl m)
+target_link_libraries(dripstone PRIVATE ds_flags dripstone_serve dripstone_core ds_yajl ${CMAKE_DL_LIBS} m)

@@ -158,6 +158,7 @@ set(DS_PAPER_SOURCES
     src/paper/inspector.c
     src/paper/keeping.c
     src/paper/labels.c
+    src/paper/module.c
     src/paper/paper.c
     src/paper/parts.c
     src/paper/pdf.c
@@ -166,11 +167,15 @@ set(DS_PAPER_SOURCES
     src/paper/schedule.c
     src/paper/sheet_cairo.c
     src/paper/sheet_columns.c
+    src/paper/sheet_text.c
     src/paper/sheet_whole.c
     src/paper/sheet_xlsx.c
     src/paper/summary.c
     src/paper/table.c
     src/paper/type.c)
+
+# In the program as well as in the module.
+set(DS_PAPER_PLAIN_SOURCES src/paper/label_sheet.c)
 
 set(DS_CLI_SOURCES
     src/cli/args.c
@@ -196,6 +201,7 @@ set(DS_CLI_SOURCES
     src/cli/new.c
     src/cli/page.c
     src/cli/paper.c
+    src/cli/paper_module.c
     src/cli/read.c
     src/cli/rulebook.c
     src/cli/rules.c
@@ -287,6 +293,7 @@ set(DS_BENCHES
     bench/entry_bench.c
     bench/heat_bench.c
     bench/mark_bench.c
+    bench/table_bench.c
     bench/zone_bench.c)
 set(DS_FUZZ_TARGETS
     fuzz/box.c

@@ -180,9 +180,9 @@ function bookFault(jobPath) {
 /* --- the jobs ----------------------------------------------------------------------------------------------------- */
 
 const point = (id, more) => ({ id, place: 'p', kind: 'socket-outlet', marked: [{ ip: 'IP44' }], ...more })
-const job = (points, more) => ({ dripstone: 1, title: 'Sheet & "more" <title>', rules: ['iec'], date: '2024-02-29',
+const job = (points, more) => ({ dripstone: 1, title: 'Sheet & "more" <title> \u0001\uFFFE', rules: ['iec'], date: '2024-02-29',
     places: [{ id: 'p', name: 'مطبخ 厨房', kind: 'office', setting: 'indoors', seen: 'none' }], points, ...more })
-const NAMES = ['=1+1', '+cmd', '-5', '@SUM(A1)', "'quoted", '<b>&amp;</b>', 'two\nlines', '\ttab', 'غرفة الضخ', '配电箱', '🔌 plug', '_x0041_', '1234', '1e5', '\uFFFE odd', ' blank ', 'TRUE']
+const NAMES = ['=1+1', '+cmd', '-5', '@SUM(A1)', "'quoted", '<b>&amp;</b>', 'two\nlines', '\u0001\u001b[31m\u007f', '\ttab', 'غرفة الضخ', '配电箱', '🔌 plug', '_x0041_', '1234', '1e5', '\uFFFE odd', ' blank ', 'TRUE']
 
 const jobs = {
     ...Object.fromEntries(readdirSync(join(root, 'examples')).filter((name) => name.endsWith('.json')).map((name) => [name, undefined])),

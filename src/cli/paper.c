@@ -80,7 +80,8 @@ static int run(ds_host *const host, const ds_args *const args)
     if (!ds_args_value(args, "output").at) {
         return ds_fail_usage(host, &DS_PAPER, "name the file to write with -o.");
     }
-    if (!ds_reader_read(&paper.reader, host, args) || !ds_paper_size_read(&paper.size, host, args)) {
+    if (!ds_reader_read(&paper.reader, host, args) || !ds_paper_size_read(&paper.size, host, args) ||
+        !ds_papers_ready(host)) {
         return DS_EXIT_UNREADABLE;
     }
     ds_assessed a;

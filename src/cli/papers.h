@@ -6,6 +6,9 @@
 #include "cli/assessed.h"
 #include "paper/paper.h"
 
+/* Loads what sets papers and books; false when it was said why it cannot be. Before any call of paper.h that writes. */
+bool ds_papers_ready(ds_host *host);
+
 /* Reads --for, all without; false when it was said what is wrong. */
 bool ds_reader_read(ds_reader_kind *out, ds_host *host, const ds_args *args);
 

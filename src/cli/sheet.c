@@ -44,7 +44,7 @@ static int run(ds_host *const host, const ds_args *const args)
     if (!ds_args_value(args, "output").at) {
         return ds_fail_usage(host, &DS_SHEET, "name the file to write with -o.");
     }
-    if (!ds_reader_read(&reader, host, args)) {
+    if (!ds_reader_read(&reader, host, args) || !ds_papers_ready(host)) {
         return DS_EXIT_UNREADABLE;
     }
     ds_assessed a;

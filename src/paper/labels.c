@@ -4,76 +4,19 @@
  * that was worked out, and carries the point and the job's hash in a code to scan, so that a label can be held against
  * the job it came from.
  */
+#include "paper/label_sheet.h"
 #include "paper/parts.h"
 
 #include <math.h>
 #include <qrencode.h>
 
-#define LEAST_WIDTH_MM 45.0
-#define LEAST_HEIGHT_MM 21.0
 #define ROOMY_MM 60.0 /* from this width on a label also names the verdict */
 #define QUIET_MM 2.2  /* paper around the code that a reader needs */
 #define DATE_MM 16.0
 #define PAD_MM 2.0
-#define GAP_MOST_MM 3.0
 #define GOOD_MODULE_MM 0.4 /* of the code to scan; smaller ones are hard to read on site */
 
 enum { HASH_DIGITS = 16, CODE_ROWS = 5 }; /* rows that needed and marked may take */
-
-/* --- the grid ----------------------------------------------------------------------------------------------------- */
-
-typedef struct grid {
-    double left, top, step_x, step_y;
-} grid;
-
-static void paper_of(const ds_label_sheet *const sheet, double *const width, double *const height)
-{
-    *width = sheet->size == DS_PAPER_LETTER ? 215.9 : 210;
-    *height = sheet->size == DS_PAPER_LETTER ? 279.4 : 297;
-}
-
-/* Space between labels along one side: as stated, or what is left when the margins are as wide as the gaps. */
-static double gap_of(const double stated, const double paper, const unsigned count, const double label)
-{
-    if (!isnan(stated)) {
-        return stated;
-    }
-    const double gap = (paper - count * label) / (count + 1);
-    return gap < 0 ? 0 : gap < GAP_MOST_MM ? gap : GAP_MOST_MM;
-}
-
-static grid grid_of(const ds_label_sheet *const sheet)
-{
-    double width = 0;
-    double height = 0;
-    paper_of(sheet, &width, &height);
-    const double gap_x = gap_of(sheet->gap_x_mm, width, sheet->columns, sheet->width_mm);
-    const double gap_y = gap_of(sheet->gap_y_mm, height, sheet->rows, sheet->height_mm);
-    grid g = {.step_x = sheet->width_mm + gap_x, .step_y = sheet->height_mm + gap_y};
-    g.left = isnan(sheet->left_mm) ? (width - sheet->columns * g.step_x + gap_x) / 2 : sheet->left_mm;
-    g.top = isnan(sheet->top_mm) ? (height - sheet->rows * g.step_y + gap_y) / 2 : sheet->top_mm;
-    return g;
-}
-
-const char *ds_label_sheet_fault(const ds_label_sheet *const sheet)
-{
-    const double slack = 0.05; /* sizes printed on packets are rounded */
-    double width = 0;
-    double height = 0;
-    if (!sheet->columns || !sheet->rows || sheet->columns > 50 || sheet->rows > 100) {
-        return "a sheet has 1 to 50 columns and 1 to 100 rows of labels.";
-    }
-    if (!(sheet->width_mm >= LEAST_WIDTH_MM) || !(sheet->height_mm >= LEAST_HEIGHT_MM)) {
-        return "a label must be at least 45 mm wide and 21 mm high to be read.";
-    }
-    paper_of(sheet, &width, &height);
-    const grid g = grid_of(sheet);
-    const double right = g.left + (sheet->columns - 1) * g.step_x + sheet->width_mm;
-    const double bottom = g.top + (sheet->rows - 1) * g.step_y + sheet->height_mm;
-    const bool inside =
-        g.left >= -slack && g.top >= -slack && right <= width + slack && bottom <= height + slack;
-    return inside ? NULL : "so many labels of this size do not fit on the sheet.";
-}
 
 /* --- one label ---------------------------------------------------------------------------------------------------- */
 
@@ -89,9 +32,10 @@ static double put_code(ds_parts *const p, const double right_mm, const double to
     const double module = fmin(most_mm / code->width, GOOD_MODULE_MM * 1.5);
     const double left = right_mm - module * code->width;
     for (int i = 0; p->pdf.cr && i < code->width * code->width; i++) {
+        const int column = i % code->width;
+        const int row = i / code->width;
         if (code->data[i] & 1) {
-            cairo_rectangle(p->pdf.cr, left + i % code->width * module,
-                            top_mm + (double)(i / code->width) * module, module, module);
+            cairo_rectangle(p->pdf.cr, left + column * module, top_mm + row * module, module, module);
         }
     }
     if (p->pdf.cr) {
@@ -177,17 +121,19 @@ static void put_label(ds_parts *const p, const ds_finding *const finding, const 
 
 static void put_labels(ds_parts *const p, const ds_label_sheet *const sheet, const char *const hash)
 {
-    const grid g = grid_of(sheet);
+    const ds_label_grid g = ds_label_grid_of(sheet);
     const unsigned on_sheet = sheet->columns * sheet->rows;
     unsigned at = sheet->skip % on_sheet;
     for (size_t i = 0; i < p->findings->points_len; i++) {
-        for (double piece = 0; piece < ds_parts_pieces(p->points[i]); piece++, at++) {
+        const unsigned pieces = (unsigned)ds_parts_pieces(p->points[i]);
+        for (unsigned piece = 0; piece < pieces; piece++, at++) {
             if (at == on_sheet) {
                 ds_pdf_new_page(&p->pdf);
                 at = 0;
             }
-            put_label(p, p->points[i], sheet, hash, g.left + at % sheet->columns * g.step_x,
-                      g.top + (double)(at / sheet->columns) * g.step_y);
+            const unsigned column = at % sheet->columns;
+            const unsigned row = at / sheet->columns;
+            put_label(p, p->points[i], sheet, hash, g.left + column * g.step_x, g.top + row * g.step_y);
             p->pdf.bare = false;
         }
     }

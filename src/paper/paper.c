@@ -4,12 +4,6 @@
 
 #include "paper/parts.h"
 
-const char *ds_reader_word(const ds_reader_kind reader)
-{
-    static const char *const WORDS[DS_READERS_LEN] = {"all", "client", "fitter", "buyer", "inspector"};
-    return WORDS[reader];
-}
-
 static void put_all(ds_parts *const p)
 {
     ds_part_cover(p);

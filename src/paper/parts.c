@@ -120,7 +120,7 @@ bool ds_parts_place_begins(const ds_parts *const p, const size_t index)
 void ds_parts_say_kind(ds_text *const out, const ds_str kind)
 {
     for (size_t i = 0; i < kind.len; i++) {
-        ds_text_char(out, kind.at[i] == '-' ? ' ' : kind.at[i]);
+        ds_text_bytes(out, kind.at[i] == '-' ? " " : kind.at + i, 1);
     }
     ds_text_add(out, kind.len ? "" : "kind not stated");
 }

@@ -53,6 +53,14 @@ SAY(zone)
     ds_text_adds(out, finding->zone);
 }
 
+/* Nothing in places without zones. */
+SAY(zone_told)
+{
+    if (!ds_str_is(finding->zone, "not-applicable")) {
+        say_zone(out, f, finding);
+    }
+}
+
 static double number_count(const ds_finding *const finding)
 {
     return finding->point->count >= 1 ? finding->point->count : 1;
@@ -231,9 +239,10 @@ TEXT_COLUMN(id, "Point", 12);
 TEXT_COLUMN(name, "Name", 34);
 TEXT_COLUMN(place_id, "Place id", 14);
 TEXT_COLUMN(place, "Place", 26);
-TEXT_COLUMN(kind, "Kind", 18);
+TEXT_COLUMN(kind, "Kind", 23);
 TEXT_COLUMN(zone, "Zone", 14);
-TEXT_COLUMN(needed, "Needed", 20);
+TEXT_COLUMN(zone_told, "Zone", 12);
+TEXT_COLUMN(needed, "Needed", 24);
 TEXT_COLUMN(marked, "Marked", 20);
 TEXT_COLUMN(installed, "Installed", 14);
 TEXT_COLUMN(shown, "Shown", 14);
@@ -260,16 +269,16 @@ NUMBER_COLUMN(cold, "Rated down to, °C");
 NUMBER_COLUMN(heat_low, "Inside at least, °C");
 NUMBER_COLUMN(heat_high, "Inside at most, °C");
 NUMBER_COLUMN(limit, "Limit, °C");
-static const ds_sheet_column pieces = {.head = "Pieces", .width = 11};
-static const ds_sheet_column fitting = {.head = "Of these fit now", .width = 11};
+static const ds_sheet_column pieces = {.head = "Pieces", .width = 11, .figures = true};
+static const ds_sheet_column fitting = {.head = "Of these fit now", .width = 11, .figures = true};
 static const ds_sheet_column points = {.head = "Points", .width = 60};
 static const ds_sheet_column found_now = {.head = "Found now", .width = 24};
 static const ds_sheet_column initials = {.head = "Initials", .width = 10};
 
 static const ds_sheet_column *const CLIENT[] = {&id, &place, &name, &count, &verdict, &deciding, &remedy};
-static const ds_sheet_column *const FITTER[] = {&id,      &place,    &name,   &kind,   &count,
-                                                &height,  &zone,     &needed, &marked, &installed,
-                                                &verdict, &deciding, &remedy};
+static const ds_sheet_column *const FITTER[] = {&id,      &place,     &name,   &kind,   &count,
+                                                &height,  &zone_told, &needed, &marked, &installed,
+                                                &verdict, &deciding,  &remedy};
 static const ds_sheet_column *const BUYER[] = {&kind, &needed, &rated, &cold, &pieces, &fitting, &points};
 static const ds_sheet_column *const INSPECTOR[] = {
     &id,       &place, &name,     &needed,  &marked,   &installed, &evidence, &found,     &found_date,

@@ -11,6 +11,7 @@ typedef struct ds_sheet_column {
     double width; /* characters */
     void (*say)(ds_text *out, const ds_findings *findings, const ds_finding *finding);
     double (*number)(const ds_finding *finding);
+    bool figures; /* a number of a group */
 } ds_sheet_column;
 
 typedef struct ds_sheet_form {

@@ -9,6 +9,7 @@
 #include "core/assess/say.h"
 #include "paper/parts.h"
 #include "paper/sheet_columns.h"
+#include "paper/sheet_text.h"
 #include "paper/sheet_whole.h"
 
 #include <math.h>
@@ -17,84 +18,26 @@
 #include <unistd.h>
 #include <xlsxwriter.h>
 
-enum { ROWS_MOST = 1048575, CELL_MOST = 32767, PATH_MOST = 4096 };
+enum { ROWS_MOST = 1048575, PATH_MOST = 4096 };
+enum { LINE_PT = 15, LINES_MOST = 27, HEAD_LINES = 2 }; /* a row can be 409 pt high */
 
 typedef struct book {
     lxw_workbook *workbook;
-    lxw_format *head, *text, *strong, *number, *blank;
+    lxw_format *head, *number_head, *text, *strong, *number, *blank;
     const ds_findings *findings;
     ds_parts parts; /* the order of the papers, and groups */
     ds_text say;    /* room to make a cell in */
+    double lines;   /* that the row being written takes */
     bool failed;    /* memory ran out */
 } book;
 
-/* --- cells -------------------------------------------------------------------------------------------------------- */
-
-/* The code points U+FFFE and U+FFFF are text, and nothing that XML may hold. */
-static void replace_no_characters(ds_text *const text)
-{
-    for (size_t i = 0; i + 2 < text->len; i++) {
-        if (memcmp(text->at + i, "\xEF\xBF", 2) == 0 && (uint8_t)text->at[i + 2] >= 0xBE) {
-            text->at[i + 2] = (char)0xBD;
-        }
-    }
-}
-
-/* "_x0041_" in a book is the character of that number. */
-static bool looks_like_escape(const ds_str text)
-{
-    static const char DIGITS[] = "0123456789abcdefABCDEF";
-    bool looks = text.len >= 7 && text.at[0] == '_' && text.at[1] == 'x' && text.at[6] == '_';
-    for (size_t i = 2; i < 6 && looks; i++) {
-        looks = memchr(DIGITS, text.at[i], sizeof DIGITS - 1) != NULL;
-    }
-    return looks;
-}
-
-/* Text that looks like one gets its first character written so. */
-static void escape(ds_text *const text)
-{
-    ds_text escaped;
-    ds_text_init(&escaped, text->alloc);
-    size_t done = 0;
-    for (size_t i = 0; i < text->len; i++) {
-        if (looks_like_escape(ds_str_from(ds_text_str(text), i))) {
-            ds_text_bytes(&escaped, text->at + done, i - done);
-            ds_text_add(&escaped, "_x005F");
-            done = i;
-        }
-    }
-    if (done || escaped.len) {
-        ds_text_bytes(&escaped, text->at + done, text->len - done);
-        text->failed = text->failed || !ds_text_ok(&escaped);
-        text->len = 0;
-        ds_text_adds(text, ds_text_str(&escaped));
-    }
-    ds_text_free(&escaped);
-}
-
-/* At most as many characters as a cell holds, counted in bytes: fewer, never too many. */
-static void clip(ds_text *const text)
-{
-    if (text->len < CELL_MOST) {
-        return;
-    }
-    size_t len = CELL_MOST - 4;
-    while (len && ((uint8_t)text->at[len] & 0xC0) == 0x80) {
-        len--;
-    }
-    text->len = len;
-    ds_text_add(text, "…");
-}
+/* --- cells ------------------------------------------------------------------------------------------------------- */
 
 /* Puts what was made in say into a cell, as text whatever it begins with. */
 static void put_text(book *const b, lxw_worksheet *const sheet, const lxw_row_t row, const size_t column,
                      lxw_format *const format)
 {
-    escape(&b->say);
-    clip(&b->say);
-    replace_no_characters(&b->say);
-    ds_text_bytes(&b->say, "", 1);
+    ds_cell_fit(&b->say);
     b->failed = b->failed || !ds_text_ok(&b->say);
     if (b->failed) {
         return;
@@ -115,10 +58,19 @@ static void put_cell(book *const b, lxw_worksheet *const sheet, const lxw_row_t 
         worksheet_write_number(sheet, row, (lxw_col_t)column, number, b->number);
     } else if (what->say) {
         what->say(&b->say, b->findings, finding);
+        b->lines = fmax(b->lines, ds_cell_lines(ds_text_str(&b->say), what->width));
         put_text(b, sheet, row, column, column == 0 ? b->strong : b->text);
     } else if (!what->number) {
         worksheet_write_blank(sheet, row, (lxw_col_t)column, b->blank);
     }
+}
+
+static void end_row(book *const b, lxw_worksheet *const sheet, const lxw_row_t row)
+{
+    if (b->lines > 1) {
+        worksheet_set_row(sheet, row, LINE_PT * fmin(b->lines, LINES_MOST), NULL);
+    }
+    b->lines = 0;
 }
 
 /* --- sheets ------------------------------------------------------------------------------------------------------- */
@@ -135,6 +87,12 @@ static lxw_worksheet *begin_sheet(const book *const b, const char *const name)
     return sheet;
 }
 
+/* A column of figures: of the point's, or of the buyer's groups. */
+static bool is_figures(const ds_sheet_column *const column)
+{
+    return column->number || column->figures;
+}
+
 /* Heads that stay in sight, are printed on each page and filter what is below them. */
 static void put_heads(book *const b, lxw_worksheet *const sheet, const ds_sheet_form *const form,
                       const size_t rows)
@@ -142,8 +100,10 @@ static void put_heads(book *const b, lxw_worksheet *const sheet, const ds_sheet_
     for (size_t i = 0; i < form->columns_len; i++) {
         const lxw_col_t column = (lxw_col_t)i;
         worksheet_set_column(sheet, column, column, form->columns[i]->width, NULL);
-        worksheet_write_string(sheet, 0, column, form->columns[i]->head, b->head);
+        worksheet_write_string(sheet, 0, column, form->columns[i]->head,
+                               is_figures(form->columns[i]) ? b->number_head : b->head);
     }
+    worksheet_set_row(sheet, 0, HEAD_LINES * LINE_PT, NULL);
     worksheet_freeze_panes(sheet, 1, (lxw_col_t)form->held);
     worksheet_autofilter(sheet, 0, 0, (lxw_row_t)rows, (lxw_col_t)(form->columns_len - 1));
     worksheet_repeat_rows(sheet, 0, 0);
@@ -166,6 +126,7 @@ static void put_points(book *const b, const ds_reader_kind reader)
         for (size_t column = 0; column < form->columns_len; column++) {
             put_cell(b, sheet, (lxw_row_t)i + 1, column, form->columns[column], finding);
         }
+        end_row(b, sheet, (lxw_row_t)i + 1);
     }
 }
 
@@ -202,7 +163,9 @@ static void put_quantities(book *const b)
         worksheet_write_number(sheet, row, (lxw_col_t)of_group + 1, fitting_pieces(points, group->len),
                                b->number);
         ds_parts_say_ids(&b->say, points, group->len);
+        b->lines = fmax(b->lines, ds_cell_lines(ds_text_str(&b->say), form->columns[of_group + 2]->width));
         put_text(b, sheet, row, of_group + 2, b->text);
+        end_row(b, sheet, row);
     }
 }
 
@@ -264,16 +227,25 @@ static lxw_format *format_of(book *const b, const bool strong)
 static void make_formats(book *const b)
 {
     b->head = format_of(b, true);
+    b->number_head = format_of(b, true);
     b->text = format_of(b, false);
     b->strong = format_of(b, true);
     b->number = format_of(b, false);
     b->blank = format_of(b, false);
-    if (!b->failed) {
-        format_set_text_wrap(b->head);
-        format_set_bottom(b->head, LXW_BORDER_MEDIUM);
-        format_set_text_wrap(b->text);
-        format_set_bottom(b->blank, LXW_BORDER_THIN);
+    if (b->failed) {
+        return;
     }
+    lxw_format *const wrapped[] = {b->head, b->number_head, b->text};
+    for (size_t i = 0; i < 3; i++) {
+        format_set_text_wrap(wrapped[i]);
+    }
+    format_set_indent(b->head, 1);
+    format_set_indent(b->text, 1);
+    format_set_indent(b->strong, 1);
+    format_set_align(b->number_head, LXW_ALIGN_RIGHT);
+    format_set_bottom(b->head, LXW_BORDER_MEDIUM);
+    format_set_bottom(b->number_head, LXW_BORDER_MEDIUM);
+    format_set_bottom(b->blank, LXW_BORDER_THIN);
 }
 
 /* Seconds from 1970 to noon of the job's date; 1 January 2000 without a date, so that the bytes stay the same. */
@@ -298,14 +270,7 @@ static time_t time_of(const ds_str date)
 static void put_properties(book *const b)
 {
     ds_text_adds(&b->say, b->findings->job->title);
-    if (b->say.len > 200) {
-        b->say.len = 200;
-        while (b->say.len && ((uint8_t)b->say.at[b->say.len] & 0xC0) == 0x80) {
-            b->say.len--;
-        }
-    }
-    replace_no_characters(&b->say);
-    ds_text_bytes(&b->say, "", 1);
+    ds_title_fit(&b->say);
     b->failed = b->failed || !ds_text_ok(&b->say);
     if (!b->failed) {
         lxw_doc_properties properties = {.title = b->say.at,

@@ -132,7 +132,7 @@ static ds_str cleaned(ds_type *const type, const ds_str text)
     type->clean.len = 0;
     for (size_t i = 0; i < text.len;) {
         const size_t skip = steering(text, i);
-        ds_text_char(&type->clean, skip ? ' ' : text.at[i]);
+        ds_text_bytes(&type->clean, skip ? " " : text.at + i, 1);
         i += skip ? skip : 1;
     }
     return ds_text_ok(&type->clean) ? ds_text_str(&type->clean) : DS_STR("");

@@ -172,7 +172,7 @@ const items = [
     { name: 'pointing: points over lines over areas, the smaller area first', run: () => {
         const all = itemsOf(job, 'a')
         strictEqual(hitItem(all, [2.03, 2.02], 0.1).key, 'point:P1')
-        strictEqual(hitItem(all, [0.1, 0.4], 0.1).key, 'thing:1')
+        strictEqual(hitItem(all, [0.08, 0.37], 0.1).key, 'thing:1')
         strictEqual(hitItem(all, [1, 0.4], 0.1).key, 'thing:0')
         strictEqual(hitItem(all, [3.15, 1.4], 0.1).key, 'thing:2')
         strictEqual(hitItem(all, [2.5, 1.4], 0.1), null)

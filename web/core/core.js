@@ -4,7 +4,8 @@
 //
 //     await openPageCore()
 //     core.judge(text)            findings of a (small) job, docs/findings.md
-//     core.judgeWhole(text)       a promise of the brief findings of a job of any size
+//     core.judgeWhole(text, opening)   a promise of the brief findings of a job of any size; of the points those that are
+//                                 other than in the answer before of the same opening (a number)
 //     core.zones(text, placeId)   docs/plan.md; null when the place has none
 //     core.rungs({ needed, shown }, form)   the rung picture as SVG; '' when it cannot be drawn
 
@@ -52,11 +53,11 @@ class PageCore {
         return value(this.near.ask('check', text))
     }
 
-    judgeWhole(text) {
+    judgeWhole(text, opening) {
         const id = ++this.asked
         return new Promise((done, fail) => {
             this.waiting.set(id, { done, fail })
-            this.far.postMessage({ id, name: 'brief', texts: [text] })
+            this.far.postMessage({ id, text, opening })
         })
     }
 

@@ -26,8 +26,8 @@ export const rules = [
 ]
 
 const packOf = ({ text }) => {
-    const { id, title, edition } = JSON.parse(text)
-    return { id, title, edition }
+    const { id, edition, title } = JSON.parse(text)
+    return { id, edition, title }
 }
 
 // What a person chooses from: { setting, place, kind, measure, … } as lists of { word, label, … }, and the packs.

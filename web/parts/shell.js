@@ -4,9 +4,8 @@
 
 import { html, useEffect, useState } from '../html.js'
 import { ActionButton, actionOf, actions, keyWord, useActions } from '../state/actions.js'
-import { keeping } from '../state/keeping.js'
 import { addressOf, route } from '../state/route.js'
-import { isKept } from '../state/keeping.js'
+import { isKept, keeping } from '../state/keeping.js'
 import { closeJob, openJob, session } from '../state/session.js'
 import { jobOf } from '../state/shelf.js'
 import { useStore } from '../state/store.js'
@@ -21,6 +20,7 @@ import { PointView } from '../views/point.js'
 import { PointsView } from '../views/points.js'
 import { PrintView } from '../views/print.js'
 import { QuestionsView } from '../views/questions.js'
+import { VersionsView } from '../views/versions.js'
 import { Dialog } from './dialog.js'
 import { Icon } from './icons.js'
 
@@ -34,6 +34,7 @@ const VIEWS = {
     box: BoxView,
     questions: QuestionsView,
     print: PrintView,
+    versions: VersionsView,
     conflict: ConflictView
 }
 
@@ -61,11 +62,12 @@ function Looks({ close, theme, setTheme }) {
 }
 
 // One quiet word about where the work is.
-function Kept() {
+function Kept({ job }) {
     const { state, why } = useStore(keeping)
     const { state: sync } = useStore(syncing)
-    const word = state === 'failed' ? `not kept: ${why}` : state === 'keeping' ? 'keeping …' : { off: 'kept on this device', sent: 'kept and sent', sending: 'sending …', away: 'kept here, server away', conflict: 'kept here, differs from the server' }[sync]
-    return html`<span class=${`kept small ${state === 'failed' || sync === 'conflict' ? 'kept-alarm' : 'quiet'}`} role="status">${word}</span>`
+    const word = state === 'failed' ? `not kept: ${why}` : state === 'keeping' ? 'keeping …' : { off: 'kept on this device', sent: 'kept and sent', sending: 'sending …', away: 'kept here, server away', refused: 'kept here, refused by the server' }[sync]
+    if (sync === 'conflict') return html`<a class="kept small kept-alarm" href=${addressOf(job, 'conflict')} role="status">differs from the server</a>`
+    return html`<span class=${`kept small ${state === 'failed' || sync === 'refused' ? 'kept-alarm' : 'quiet'}`} role="status">${word}</span>`
 }
 
 function JobHeader({ job }) {
@@ -73,7 +75,7 @@ function JobHeader({ job }) {
     useStore(actions)
     return html`
         <a class="shell-title" href=${addressOf(job)}>${document?.title || 'Job without a title'}</a>
-        <${Kept} />
+        <${Kept} job=${job} />
         <span class="shell-tools">
             <${ActionButton} action=${actionOf('undo')} look="plain" wordless />
             <${ActionButton} action=${actionOf('redo')} look="plain" wordless />

@@ -6,7 +6,7 @@
 import { html, useEffect, useLayoutEffect, useMemo, useRef } from '../html.js'
 import { attachGestures } from './gestures.js'
 import { boundsOfItems, handlesOf, hitItem } from './items.js'
-import { Grid, Handle, Hatches, PointMark, Rooms, Scale, Thing, ThingName, WallLines, Way, ZoneNumbers, Zones } from './layers.js'
+import { Grid, Handle, Hatches, PointMark, PointNames, Rooms, Scale, SlopeHeights, Thing, ThingName, WallLines, Way, ZoneNumbers, Zones } from './layers.js'
 import { shapePath } from './paths.js'
 import { itemWords, wayLabel, ways, zoneWords } from './say.js'
 import { distanceToEdge, placesOf } from './shapes.js'
@@ -81,9 +81,11 @@ function Sheet({ view, items, shown, findings, faults, chosen, north, choose, on
         <${Grid} view=${view} /><${Rooms} view=${view} rooms=${sort('room')} things=${sort('thing')} /><${Zones} ...${{ view, shown }} />
         ${sort('room').map((item) => focusable(item, undefined, html`<${RoomEdge} ...${{ view, item }} />`))}<${WallLines} view=${view} rooms=${sort('room')} />
         ${sort('thing').map((item) => focusable(item, undefined, html`<${Thing} ...${{ view, item }} rooms=${roomPlaces} /><${ThingName} ...${{ view, item }} />`))}
+        <${SlopeHeights} ...${{ view }} items=${sort('thing')} />
         <${ZoneNumbers} ...${{ view, shown, ranges }} clear=${[...sort('point').map(({ shape }) => shape.at), ...shownWays.flatMap((way) => [...way.places, wayLabel(way).at])]} />
         ${shownWays.map((way, i) => html`<${Way} key=${`${way.id} ${i}`} ...${{ view, way }} />`)}
         ${sort('point').map((item) => focusable(item, byId.get(item.owner.id), html`<${PointMark} ...${{ view, item }} verdict=${byId.get(item.owner.id)?.verdict} size=${item.owner.size_m} />`))}
+        <${PointNames} ...${{ view }} items=${sort('point')} />
         ${can.filter(({ key }) => faults.has(key)).map((item) => html`<${Fault} key=${item.key} ...${{ view, item }} />`)}
         ${chosen?.shape && draggedKey === null && handlesOf(chosen, TURN_OFF / view.scale).map((handle) => html`<${Handle} key=${handle.name} ...${{ view, handle }} />`)}
         <${Scale} view=${view} north=${north} />`

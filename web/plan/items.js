@@ -91,20 +91,22 @@ export function removeItem(document, placeId, key) {
 
 export const boundsOfItems = (items) => boundsOf(items.filter(({ shape }) => shape).flatMap(({ shape }) => placesOf(shape)))
 
+const THIN = new Set(['spot', 'line', 'slope'])
+
 const areaOf = (shape) => {
     const { low, high } = boundsOf(placesOf(shape))
     return (high[0] - low[0]) * (high[1] - low[1])
 }
 
-// What lies under p: points first, then lines and outlets, then the smallest area that holds it; null on bare floor.
+// What lies under p, null on bare floor. Close by (half the tolerance): points, then lines and outlets. Then the smallest
+// area that holds it, then whatever is nearest within the tolerance.
 export function hitItem(items, p, tolerance) {
     const can = items.filter(({ shape, sort }) => shape && sort !== 'room')
-    const closest = (list) => list.map((item) => ({ item, far: distanceToEdge(p, item.shape) })).filter(({ far }) => far <= tolerance).sort((a, b) => a.far - b.far)[0]?.item
-    const point = closest(can.filter(({ sort }) => sort === 'point'))
-    if (point) return point
-    const thin = closest(can.filter(({ sort, shape }) => sort === 'thing' && (shape.form === 'spot' || shape.form === 'line' || shape.form === 'slope')))
+    const closest = (list, within) => list.map((item) => ({ item, far: distanceToEdge(p, item.shape) })).filter(({ far }) => far <= within).sort((a, b) => a.far - b.far)[0]?.item
+    const points = can.filter(({ sort }) => sort === 'point')
+    const thin = can.filter(({ sort, shape }) => sort === 'thing' && THIN.has(shape.form))
     const broad = can.filter(({ sort, shape }) => sort === 'thing' && encloses(p, shape)).sort((a, b) => areaOf(a.shape) - areaOf(b.shape))[0]
-    return thin ?? broad ?? closest(can.filter(({ sort }) => sort === 'thing')) ?? null
+    return closest(points, tolerance / 2) ?? closest(thin, tolerance / 2) ?? broad ?? closest(points, tolerance) ?? closest(can, tolerance) ?? null
 }
 
 // --- handles --------------------------------------------------------------------------------------------------------

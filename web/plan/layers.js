@@ -135,12 +135,18 @@ export function Thing({ view, item, rooms }) {
     }
     if (shape.form === 'slope') return html`<path d=${`${linePath(at, shape.places)}Z`} class="plan-hidden" />${shape.places.map((place) => {
         const [x, y] = at(place)
-        return html`<path d=${`M${x - 5} ${y}h10M${x} ${y - 5}v10`} class="plan-shape" /><text x=${x + 7} y=${y - 5} class="plan-small">${metres(place[2] ?? 0)} up</text>`
+        return html`<path d=${`M${x - 5} ${y}h10M${x} ${y - 5}v10`} class="plan-shape" />`
     })}`
     const d = shapePath(at, scale, shape)
     const look = SOLIDS.has(kind) ? 'plan-solid' : kind === 'raised-floor' ? 'plan-hidden' : 'plan-shape'
     return html`<path d=${d} class=${look} />${VESSELS.has(kind) && html`<path d=${shapePath(at, scale, inner(shape))} class="plan-hair" />`}`
 }
+
+// How high a sloping ceiling is at the places that it is given by.
+export const SlopeHeights = ({ view, items }) => html`<g aria-hidden="true">${items.filter(({ shape }) => shape.form === 'slope').map(({ shape }) => shape.places.map((place, i) => {
+    const [x, y] = toScreen(view, place)
+    return html`<text key=${i} x=${x + 7} y=${y - 5} class="plan-small">${metres(place[2] ?? 0)} up</text>`
+}))}</g>`
 
 // The name inside a thing that has the room for it.
 export function ThingName({ view, item }) {
@@ -166,16 +172,21 @@ export function Way({ view, way }) {
         <text transform=${`translate(${x} ${y}) rotate(${upright})`} y="-6" class="plan-way-length">${metres(way.metres)} m</text></g>`
 }
 
-// A verdict's own shape on paper of its own, its short name beside it.
+// A verdict's own shape on paper of its own.
 export function PointMark({ view, item, verdict, size }) {
     const [x, y] = toScreen(view, item.shape.at)
-    const leftwards = x > view.width - 20 - 8 * item.owner.id.length
     const [w, d] = [size?.[0] ?? 0, size?.[1] ?? 0].map((side) => side * view.scale)
     return html`${w > 4 || d > 4 ? html`<rect x=${x - w / 2} y=${y - d / 2} width=${w} height=${d} class="plan-hair" />` : null}
         <circle cx=${x} cy=${y} r="11" class="plan-mark-paper" />
-        <svg x=${x - 7} y=${y - 7} width="14" height="14" viewBox="0 0 16 16" class=${`plan-mark verdict-${verdict ?? 'unknown'}`}>${SHAPES[verdict ?? 'unknown']}</svg>
-        <text x=${leftwards ? x - 14 : x + 14} y=${y + 4} class=${`plan-small ${leftwards ? 'plan-end' : ''}`}>${item.owner.id}</text>`
+        <svg x=${x - 7} y=${y - 7} width="14" height="14" viewBox="0 0 16 16" class=${`plan-mark verdict-${verdict ?? 'unknown'}`}>${SHAPES[verdict ?? 'unknown']}</svg>`
 }
+
+// Short names beside the points, on the side where there is room.
+export const PointNames = ({ view, items }) => html`<g aria-hidden="true">${items.map(({ owner, shape }) => {
+    const [x, y] = toScreen(view, shape.at)
+    const isLeft = x > view.width - 20 - 8 * owner.id.length
+    return html`<text key=${owner.id} x=${isLeft ? x - 14 : x + 14} y=${y + 4} class=${`plan-small ${isLeft ? 'plan-end' : ''}`}>${owner.id}</text>`
+})}</g>`
 
 export function Handle({ view, handle }) {
     const [x, y] = toScreen(view, handle.at)

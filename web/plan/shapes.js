@@ -96,6 +96,15 @@ export function nearestOn(p, a, b) {
     return [a[0] + share * dx, a[1] + share * dy]
 }
 
+// How far p is from a straight piece; asked so often while a thing is dragged that it makes nothing.
+export function distanceToPiece(p, a, b) {
+    const dx = b[0] - a[0]
+    const dy = b[1] - a[1]
+    const square = dx * dx + dy * dy
+    const share = square ? Math.max(0, Math.min(1, ((p[0] - a[0]) * dx + (p[1] - a[1]) * dy) / square)) : 0
+    return Math.hypot(p[0] - a[0] - share * dx, p[1] - a[1] - share * dy)
+}
+
 export function isInside(p, places) {
     let inside = false
     for (let i = 0, j = places.length - 1; i < places.length; j = i++) {
@@ -111,7 +120,7 @@ export function distanceToEdge(p, shape) {
     if (places.length === 1 || shape.form === 'slope') return Math.min(...places.map((place) => distance(p, place)))
     const closed = shape.form === 'outline' || shape.form === 'round'
     const pairs = places.slice(closed ? 0 : 1).map((to, i) => [places[(i + (closed ? places.length - 1 : 0)) % places.length], to])
-    return Math.min(...pairs.map(([a, b]) => distance(p, nearestOn(p, a, b))))
+    return Math.min(...pairs.map(([a, b]) => distanceToPiece(p, a, b)))
 }
 
 export const encloses = (p, shape) => (shape.form === 'outline' || shape.form === 'round') && isInside(p, placesOf(shape))

@@ -4,7 +4,7 @@
 // number reads best. As in the core's own drawing (src/core/draw/plan_zones.c): the largest part, what reaches higher
 // dashed, zones on the same ground under one number. Pure.
 
-import { distance, isInside, nearestOn } from './shapes.js'
+import { distance, distanceToPiece, isInside } from './shapes.js'
 
 const SAME_M2 = 1e-6
 
@@ -45,10 +45,19 @@ export function shownZones(zones) {
     }).filter(({ hidden }) => !hidden)
 }
 
-const STEPS = 22
+const STEPS = 18
 const MIDDLE_LIKED = 0.02 // of two places with the same room, the one nearer to the middle
 
-const farFrom = (p, places) => Math.min(...places.map((to, i) => distance(p, nearestOn(p, places[(i + places.length - 1) % places.length], to))))
+// How far p is from rings and places, unless it is no more than `enough`: then something not above that.
+function roomAt(p, rings, clear, enough) {
+    let room = Infinity
+    for (const each of clear) room = Math.min(room, distance(p, each))
+    for (const places of rings) {
+        for (let i = 0, j = places.length - 1; i < places.length && room > enough; j = i++) room = Math.min(room, distanceToPiece(p, places[j], places[i]))
+    }
+    return room
+}
+
 const holds = (p, rings) => rings.reduce((inside, ring) => inside !== isInside(p, ring), false)
 
 function boundsOfRings(rings) {
@@ -62,13 +71,15 @@ export function numberPlaces(shown, clear = []) {
     const rings = shown.map(({ part }) => part.rings.map(ringPlaces))
     return shown.map((_, zone) => {
         const [[left, right], [low, high]] = boundsOfRings(rings[zone])
+        const stricter = rings.slice(0, zone)
+        const edges = rings.slice(0, zone + 1).flat()
         let best = null
         for (let i = 0; i < STEPS * STEPS; i++) {
             const p = [left + (((i % STEPS) + 0.5) / STEPS) * (right - left), low + ((Math.floor(i / STEPS) + 0.5) / STEPS) * (high - low)]
-            if (!holds(p, rings[zone]) || rings.slice(0, zone).some((other) => holds(p, other))) continue
-            const room = Math.min(...rings.slice(0, zone + 1).flat().map((ring) => farFrom(p, ring)), ...clear.map((each) => distance(p, each)))
-            const score = room - MIDDLE_LIKED * distance(p, [(left + right) / 2, (low + high) / 2])
-            if (!best || score > best.score + 1e-6) best = { at: p, room, score }
+            if (!holds(p, rings[zone]) || stricter.some((other) => holds(p, other))) continue
+            const off = MIDDLE_LIKED * distance(p, [(left + right) / 2, (low + high) / 2])
+            const room = roomAt(p, edges, clear, best ? best.score + off : 0)
+            if (!best || room - off > best.score + 1e-6) best = { at: p, room, score: room - off }
         }
         return best
     })

@@ -8,6 +8,8 @@
 //     #/job/ID/point/POINT               a point                   …/box   its box
 //     #/job/ID/questions                 what to ask
 //     #/job/ID/print                     what is printed
+//     #/job/ID/versions                  versions that the server keeps
+//     #/job/ID/conflict                  what cannot be merged
 //     #/instead                          will this do instead?
 
 import { makeStore } from './store.js'
@@ -22,6 +24,7 @@ const PATTERN = [
     ['point', /^\/job\/([^/]+)\/point\/([^/]+)$/],
     ['questions', /^\/job\/([^/]+)\/questions$/],
     ['print', /^\/job\/([^/]+)\/print$/],
+    ['versions', /^\/job\/([^/]+)\/versions$/],
     ['conflict', /^\/job\/([^/]+)\/conflict$/]
 ]
 

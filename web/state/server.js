@@ -44,3 +44,7 @@ export async function saveJob(id, text, tag) {
 }
 
 export const removeJob = (id, tag) => ask('DELETE', jobPath(id), { headers: { 'If-Match': tag } })
+
+// Youngest first: [{ version, saved, title, points, removed }].
+export const listVersions = async (id) => (await (await ask('GET', `${jobPath(id)}/versions`)).json()).versions
+export const fetchVersion = async (id, version) => (await ask('GET', `${jobPath(id)}/versions/${version}`)).text()

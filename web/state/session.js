@@ -10,17 +10,19 @@
 // The store holds
 //     id          of the job on this device
 //     document    the document (state/document.js), or null when no job is open
-//     rows        Map: point id -> brief finding (docs/findings.md), of the last judging
-//     whole       the brief findings of the whole job (counted, questions, problems …), or null while they are made
+//     rows        point id -> brief finding (docs/findings.md), read like a Map (state/rows.js)
+//     stale       true while an edit that touched many points is not judged yet
+//     whole       the brief findings of the whole job without its points (questions, problems …), or null before
 //     past, future    [{ label, document }], youngest last
 //     problem     why the job cannot be judged at all, or null
 
 import { core, Unreadable } from '../core/core.js'
 import { documentText } from './document.js'
 import { findingOf, judgePoints, touchedPoints } from './judge.js'
+import { Rows } from './rows.js'
 import { makeStore } from './store.js'
 
-const nothing = { id: null, document: null, rows: new Map(), whole: null, past: [], future: [], problem: null }
+const nothing = { id: null, document: null, rows: new Rows(), stale: false, whole: null, past: [], future: [], problem: null }
 
 // Beyond this many touched points the page does not wait: the worker answers a little later.
 const AT_ONCE_MOST = 400
@@ -30,6 +32,7 @@ const WHOLE_AFTER_MS = 250
 export const session = makeStore(nothing)
 
 let wholeTimer
+let opening = 0 // counts the jobs that were opened
 
 // A finding in full, of a point in the open job; made when asked for.
 export function fullFinding(pointId) {
@@ -54,42 +57,46 @@ function briefOf(finding) {
     return { ...finding, needed: needed.filter(Boolean).join('; ') || 'nothing', marked: finding.marked ?? 'none' }
 }
 
+// The rows after an edit, and whether they tell all that it touched.
 function judgeTouched(before, after, rows) {
     const touched = touchedPoints(before, after)
-    if (!touched.length || touched.length > AT_ONCE_MOST) return rows
-    const fresh = new Map(rows)
-    for (const finding of judgePoints(core, after, touched)) fresh.set(finding.id, briefOf(finding))
-    return fresh
+    if (!touched.length) return { rows }
+    if (touched.length > AT_ONCE_MOST) return { rows, stale: true }
+    return { rows: rows.edited(judgePoints(core, after, touched).map(briefOf)) }
+}
+
+async function judgeWhole() {
+    const { document } = session.get()
+    const asked = opening
+    if (!document) return
+    try {
+        const { points, ...whole } = await core.judgeWhole(documentText(document), asked)
+        if (asked !== opening) return
+        const { document: latest, rows } = session.get()
+        if (latest === document) session.set({ whole, rows: rows.judged(points, true), stale: false, problem: null })
+        else session.set({ rows: rows.judged(points, false) })
+    } catch (error) {
+        if (!(error instanceof Unreadable)) throw error
+        if (session.get().document === document) session.set({ problem: error.problem, whole: null })
+    }
 }
 
 // Counts and questions of the whole job, a moment after the last edit.
 function judgeWholeSoon(wait) {
     clearTimeout(wholeTimer)
-    wholeTimer = setTimeout(async () => {
-        const { document, id } = session.get()
-        if (!document) return
-        try {
-            const whole = await core.judgeWhole(documentText(document))
-            if (session.get().document !== document || session.get().id !== id) return
-            session.set({ whole, rows: new Map(whole.points.map((row) => [row.id, row])), problem: null })
-        } catch (error) {
-            if (!(error instanceof Unreadable)) throw error
-            if (session.get().document === document) session.set({ problem: error.problem, whole: null })
-        }
-    }, wait)
+    wholeTimer = setTimeout(judgeWhole, wait)
 }
 
 function show(document, changes) {
     const { document: before, rows } = session.get()
-    let problem = null
-    let fresh = rows
+    let judged = { rows, problem: null }
     try {
-        fresh = judgeTouched(before, document, rows)
+        judged = { ...judged, ...judgeTouched(before, document, rows) }
     } catch (error) {
         if (!(error instanceof Unreadable)) throw error
-        problem = error.problem
+        judged.problem = error.problem
     }
-    session.set({ document, rows: fresh, problem, ...changes })
+    session.set({ document, ...judged, ...changes })
     judgeWholeSoon(WHOLE_AFTER_MS)
 }
 
@@ -97,11 +104,15 @@ function show(document, changes) {
 export function openJob({ id, text }) {
     const read = JSON.parse(text)
     const lists = { places: Array.isArray(read.places) ? read.places : [], points: Array.isArray(read.points) ? read.points : [] }
-    session.set({ ...nothing, id, document: { ...read, ...lists } })
+    opening++
+    session.set({ ...nothing, rows: new Rows(), id, document: { ...read, ...lists } })
     judgeWholeSoon(0)
 }
 
-export const closeJob = () => session.set(nothing)
+export function closeJob() {
+    opening++
+    session.set(nothing)
+}
 
 // change(document) -> document; nothing happens when it gives the same one.
 export function edit(label, change) {

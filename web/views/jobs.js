@@ -4,10 +4,13 @@
 
 import { packs } from '../core/rules.js'
 import { html, useEffect, useRef, useState } from '../html.js'
+import { Dialog } from '../parts/dialog.js'
 import { Icon } from '../parts/icons.js'
 import { emptyDocument, documentText } from '../state/document.js'
 import { addressOf, go } from '../state/route.js'
-import { allJobs, keepJob, newJobId, recordOf } from '../state/shelf.js'
+import { allJobs, changeJob, dropJob, keepJob, newJobId, recordOf } from '../state/shelf.js'
+import { useStore } from '../state/store.js'
+import { syncing, syncNow } from '../state/sync.js'
 
 const today = () => new Date().toLocaleDateString('sv')
 
@@ -29,18 +32,36 @@ async function takeIn(file) {
     return keepNew({ ...read, points: read.points ?? [] }, text)
 }
 
-function JobRow({ record }) {
-    return html`<li><a class="job-row sheet" href=${addressOf(record.id)}>
-        <span class="job-title">${record.title || 'Job without a title'}</span>
-        <span class="quiet small">${record.points} ${record.points === 1 ? 'point' : 'points'}, kept ${new Date(record.saved).toLocaleString()}</span>
-    </a></li>`
+// From this device at once, from the server with the next sync; there its versions stay.
+async function removeJob(record) {
+    if (record.remote) await changeJob(record.id, (now) => ({ ...now, removed: true }))
+    else await dropJob(record.id)
+    if (syncing.get().state !== 'off') syncNow()
+}
+
+function JobRow({ record, differs, gone }) {
+    const [asking, setAsking] = useState(false)
+    const title = record.title || 'Job without a title'
+    return html`<li class="job-row sheet">
+        <a class="job-link" href=${addressOf(record.id)}><span class="job-title">${title}</span>
+            <span class="quiet small">${record.points} ${record.points === 1 ? 'point' : 'points'}, kept ${new Date(record.saved).toLocaleString()}</span></a>
+        ${differs && html`<a class="button danger" href=${addressOf(record.id, 'conflict')}>Differs from the server</a>`}
+        ${record.remote && html`<a class="button plain" href=${addressOf(record.id, 'versions')}>Versions</a>`}
+        <button class="plain" aria-label=${`Remove ${title}`} onClick=${() => setAsking(true)}><${Icon} name="remove" /></button>
+        ${asking && html`<${Dialog} title=${`Remove ${title}?`} close=${() => setAsking(false)}>
+            <p>${record.remote ? 'It goes from this device and from the list of the server. Its versions stay there.' : 'It is nowhere but on this device: save it as a file first if it may be needed.'}</p>
+            <button class="danger" onClick=${() => removeJob(record).then(gone)}><${Icon} name="remove" />Remove it</button><//>`}
+    </li>`
 }
 
 export function JobsView() {
     const [jobs, setJobs] = useState(null)
     const [fault, setFault] = useState('')
     const file = useRef(null)
-    useEffect(() => { allJobs().then((all) => setJobs(all.filter(({ removed }) => !removed).sort((a, b) => b.saved.localeCompare(a.saved)))) }, [])
+    const sync = useStore(syncing)
+    const look = () => allJobs().then((all) => setJobs(all.filter(({ removed }) => !removed).sort((a, b) => b.saved.localeCompare(a.saved))))
+    // What came from the server in the meantime is shown too.
+    useEffect(() => { look() }, [sync.state])
     const take = (event) => {
         const [chosen] = event.target.files
         event.target.value = ''
@@ -59,6 +80,6 @@ export function JobsView() {
             <p>A job holds places, what was seen in them, and the points: sockets, lights, boxes. For each point you get the least protection that the place asks for, and whether the goods keep it.</p>
             <p>Begin one, or open a job file. To hold one code against another, use <a href="#/instead">Will this do?</a></p>
         </div>`}
-        ${jobs && html`<ul class="stack">${jobs.map((record) => html`<${JobRow} key=${record.id} record=${record} />`)}</ul>`}
+        ${jobs && html`<ul class="stack">${jobs.map((record) => html`<${JobRow} key=${record.id} record=${record} differs=${sync.conflicts.has(record.id)} gone=${look} />`)}</ul>`}
     </div>`
 }

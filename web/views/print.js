@@ -22,7 +22,7 @@ function Row({ point, row }) {
 }
 
 function Place({ place, points, rows }) {
-    return html`<section class="print-place">
+    return html`<section class="print-place" tabindex="0" aria-label=${`Points of ${place.name || place.id}`}>
         <h2>${place.name || place.id}</h2>
         <table><thead><tr><th scope="col">Point</th><th scope="col">What</th><th scope="col">Needed</th><th scope="col">Marked</th><th scope="col">Verdict</th><th scope="col">Why, and what mends it</th></tr></thead>
             <tbody>${points.map((point) => html`<${Row} key=${point.id} point=${point} row=${rows.get(point.id)} />`)}</tbody></table>
