@@ -155,6 +155,7 @@ set(DS_PAPER_SOURCES
     src/paper/cover.c
     src/paper/drawings.c
     src/paper/fitter.c
+    src/paper/fonts.c
     src/paper/inspector.c
     src/paper/keeping.c
     src/paper/labels.c
@@ -173,6 +174,9 @@ set(DS_PAPER_SOURCES
     src/paper/summary.c
     src/paper/table.c
     src/paper/type.c)
+
+set(DS_PAPER_FONTS_SOURCE src/paper/fonts.S)
+set(DS_PAPER_FACES latin-400 latin-700 latin-ext-400 latin-ext-700)
 
 # In the program as well as in the module.
 set(DS_PAPER_PLAIN_SOURCES src/paper/label_sheet.c)

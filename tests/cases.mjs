@@ -6,8 +6,8 @@
 // own), and of these what it needs: `stdin`, `job.json`, `env` (NAME=value, one a line), `before/` (files that stand in
 // {tmp} at the start), `expect.txt` (standard output, byte by byte), `expect-stderr.txt` (pieces, one a line, that must
 // stand there; without it nothing may), `after/` (files that must stand in {tmp} at the end, and no others), `exit`
-// (status, 0 when missing). JSON answers of check, zones, differ, merge, read and compare, and drawings, are asked of the WebAssembly module too, and must be
-// the same bytes. --update writes expect.txt anew, and for a new case also exit and expect-stderr.txt; read the
+// (status, 0 when missing). JSON answers of check, zones, differ, merge, import, read and compare, and drawings, are asked
+// of the WebAssembly module and over HTTP too, and must be the same bytes. --update writes expect.txt anew, and for a new case also exit and expect-stderr.txt; read the
 // difference before keeping it. What no folder can say stands in tests/cases/beyond.mjs.
 
 import { cpSync, existsSync, mkdtempSync, readFileSync, readdirSync, rmSync, writeFileSync } from 'node:fs'
@@ -16,6 +16,7 @@ import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { spawnSync } from 'node:child_process'
 import { beyond } from './cases/beyond.mjs'
+import { startServer } from './support/serve.mjs'
 import { openModule } from './support/wasm.mjs'
 
 const root = fileURLToPath(new URL('..', import.meta.url))
@@ -91,7 +92,7 @@ function fileFaults(home, tmp) {
 }
 
 // Two versions, and for each a line of the packs that the options give it.
-function askDiffer(module, args) {
+function askDiffer(ask, args) {
     const packs = { '--before': [], '--after': [] }
     const files = []
     for (let i = 1; i < args.length; i++) {
@@ -100,39 +101,41 @@ function askDiffer(module, args) {
     }
     if (files.includes('-') || files.some((file) => file.startsWith('--'))) return undefined
     const texts = [files[0], files.at(-1)].map((file) => readFileSync(join(root, file), 'utf8'))
-    return module('differ', ...texts, `${packs['--before'].join(' ')}\n${packs['--after'].join(' ')}`)
+    return ask('differ', ...texts, `${packs['--before'].join(' ')}\n${packs['--after'].join(' ')}`)
 }
 
-// The same question to the module; undefined when it is none that the module answers.
-function askModule(module, run) {
+// The same question to another host; undefined when it is none that one answers.
+async function askAgain(ask, run) {
     const [what, file, option, place, ...more] = run.args
-    if (module && run.status === 0 && option === '--place' && (what === 'draw' ? more.length === 0 : more.join() === '--json')) {
-        return module(what, readFileSync(join(root, file), 'utf8'), place)
+    if (run.status === 0 && option === '--place' && (what === 'draw' ? more.length === 0 : more.join() === '--json')) {
+        return ask(what, readFileSync(join(root, file), 'utf8'), place)
     }
-    if (module && run.status === 0 && what === 'box' && option === '--point' && more.join() === '--svg') {
-        return module('draw_box', readFileSync(join(root, file), 'utf8'), place)
+    if (run.status === 0 && what === 'box' && option === '--point' && more.join() === '--svg') {
+        return ask('draw_box', readFileSync(join(root, file), 'utf8'), place)
     }
-    if (module && what === 'import' && run.args.at(-1) === '--json' && run.status < 2) {
+    if (what === 'import' && run.args.at(-1) === '--json' && run.status < 2) {
         const read = (name) => readFileSync(join(root, name), 'utf8')
         const map = run.args.indexOf('--map')
         const adds = run.args.includes('--add-places')
-        return module(adds ? 'import_places' : 'import', read(file), read(option), map < 0 ? '' : read(run.args[map + 1]))
+        return ask(adds ? 'import_places' : 'import', read(file), read(option), map < 0 ? '' : read(run.args[map + 1]))
     }
-    if (module && what === 'differ' && run.args.includes('--json') && run.status !== 2) return askDiffer(module, run.args)
+    if (what === 'differ' && run.args.includes('--json') && run.status !== 2) return askDiffer(ask, run.args)
     const plain = run.args.filter((arg) => arg !== '--json')
-    if (!module || !run.args.includes('--json') || run.status === 2 || plain.some((arg) => arg.startsWith('--'))) return undefined
+    if (!run.args.includes('--json') || run.status === 2 || plain.some((arg) => arg.startsWith('--'))) return undefined
     const [command, ...rest] = plain
-    if (command === 'check') return module('check', rest[0] === '-' ? run.stdin : readFileSync(join(root, rest[0]), 'utf8'))
-    if (command === 'merge') return module('merge', ...rest.map((file) => readFileSync(join(root, file), 'utf8')))
-    if (command === 'compare') return module('compare', rest[0], rest[1])
+    if (command === 'check') return ask('check', rest[0] === '-' ? run.stdin : readFileSync(join(root, rest[0]), 'utf8'))
+    if (command === 'merge') return ask('merge', ...rest.map((file) => readFileSync(join(root, file), 'utf8')))
+    if (command === 'compare') return ask('compare', rest[0], rest[1])
     if (command !== 'read') return undefined
     if (rest.length === 0 && run.stdin.trim() === '') return undefined
     const marks = rest.length > 0 ? rest : run.stdin.split('\n').map((line) => line.trim()).filter((line) => line !== '')
-    if (rest.length === 1) return module('read', rest[0])
-    return `[\n${marks.map((mark) => module('read', mark).trimEnd()).join(',\n')}\n]\n`
+    if (rest.length === 1) return ask('read', rest[0])
+    const readings = []
+    for (const mark of marks) readings.push((await ask('read', mark)).trimEnd())
+    return `[\n${readings.join(',\n')}\n]\n`
 }
 
-function faultsOf(name, module) {
+async function faultsOf(name, hosts) {
     const home = join(folder, name)
     const tmp = mkdtempSync(join(tmpdir(), 'case-'))
     try {
@@ -140,15 +143,21 @@ function faultsOf(name, module) {
         const run = runNative(name, home, tmp)
         if (update) keepAnew(home, run)
         const exit = Number(textOf(join(home, 'exit')) ?? 0)
-        const answer = askModule(module, run)
+        const differing = []
+        for (const host of hosts) {
+            const answer = await askAgain(host.ask, run)
+            if (answer === undefined) continue
+            host.asked++
+            differing.push(...byteDifference(run.stdout, answer).map((text) => `${host.name} differs, ${text}`))
+        }
         const faults = [
             ...(run.status === exit ? [] : [`exit status ${run.status}, expected ${exit}\n${run.stderr}`]),
             ...byteDifference(textOf(join(home, 'expect.txt')) ?? '', run.stdout).map((text) => `standard output, ${text}`),
             ...stderrFaults(home, run.stderr),
             ...fileFaults(home, tmp),
-            ...(answer === undefined ? [] : byteDifference(run.stdout, answer).map((text) => `WebAssembly differs, ${text}`))
+            ...differing
         ]
-        return { faults, asked: answer !== undefined }
+        return faults
     } finally {
         rmSync(tmp, { recursive: true })
     }
@@ -156,9 +165,14 @@ function faultsOf(name, module) {
 
 /* --- all --------------------------------------------------------------------------------------------------------- */
 
-const module = existsSync(modulePath) ? await openModule(modulePath, root) : undefined
+// Texts go in the body, parted by what no text holds.
+const askOver = (base) => async (name, ...texts) => (await fetch(new URL(`api/${name}`, base), { method: 'POST', body: texts.join('\x1e') })).text()
+
+const server = await startServer({ program })
+const hosts = [{ name: 'HTTP', ask: askOver(server.base), asked: 0 }]
+if (existsSync(modulePath)) hosts.push({ name: 'WebAssembly', ask: await openModule(modulePath, root), asked: 0 })
 const isWanted = (name) => wanted.length === 0 || wanted.includes(name)
-const counts = { passed: 0, failed: 0, asked: 0 }
+const counts = { passed: 0, failed: 0 }
 
 function count(name, faults) {
     counts[faults.length > 0 ? 'failed' : 'passed']++
@@ -166,9 +180,7 @@ function count(name, faults) {
 }
 
 for (const name of readdirSync(folder).filter((each) => existsSync(join(folder, each, 'args')) && isWanted(each))) {
-    const { faults, asked } = faultsOf(name, module)
-    counts.asked += asked
-    count(name, faults)
+    count(name, await faultsOf(name, hosts))
 }
 for (const [name, test] of Object.entries(beyond).filter(([each]) => isWanted(each))) {
     const fault = await test({ program, root })
@@ -177,6 +189,8 @@ for (const [name, test] of Object.entries(beyond).filter(([each]) => isWanted(ea
 for (const name of wanted.filter((each) => !existsSync(join(folder, each, 'args')) && !(each in beyond))) {
     count(name, ['there is no such case'])
 }
-console.log(module ? `${counts.asked} answers compared with WebAssembly` : 'no WebAssembly module: compared with none')
+await server.stop()
+for (const { name, asked } of hosts) console.log(`${asked} answers compared with ${name}`)
+if (hosts.length === 1) console.log('no WebAssembly module: compared with none')
 console.log(`${counts.passed} passed, ${counts.failed} failed`)
 process.exitCode = counts.failed > 0 ? 1 : 0

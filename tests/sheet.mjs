@@ -36,7 +36,9 @@ function partsOf(bytes) {
         const local = bytes.readUInt32LE(at + 42)
         const start = local + 30 + bytes.readUInt16LE(local + 26) + bytes.readUInt16LE(local + 28)
         const packed = bytes.subarray(start, start + bytes.readUInt32LE(at + 20))
-        parts[bytes.toString('utf8', at + 46, at + 46 + nameLen)] = inflateRawSync(packed).toString('utf8')
+        const name = bytes.toString('utf8', at + 46, at + 46 + nameLen)
+        parts[name] = inflateRawSync(packed).toString('utf8')
+        if (/[^\t\n\r\u0020-\uFFFD]/.test(parts[name])) throw new Error(`${name} holds what no XML may hold`)
         at += 46 + nameLen + extraLen + commentLen
     }
     return parts

@@ -93,7 +93,9 @@ void ds_title_fit(ds_text *const text)
     clip(text, TITLE_MOST);
     replace_no_characters(text);
     for (size_t i = 0; i < text->len; i++) {
-        text->at[i] = (uint8_t)text->at[i] < ' ' ? ' ' : text->at[i];
+        if ((uint8_t)text->at[i] < ' ') {
+            text->at[i] = ' ';
+        }
     }
     ds_text_bytes(text, "", 1);
 }

@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: MIT */
 #include "paper/type.h"
 
+#include "paper/fonts.h"
+
 #define QUIET 0.3 /* grey of furniture; still clear on a copy */
 
 /* --- opening ------------------------------------------------------------------------------------------------------ */
@@ -30,7 +32,10 @@ static void open_faces(ds_type *const type)
 
 static void open_context(ds_type *const type)
 {
-    type->context = pango_font_map_create_context(pango_cairo_font_map_get_default());
+    ds_fonts_add();
+    PangoFontMap *const map = pango_cairo_font_map_new();
+    type->context = pango_font_map_create_context(map);
+    g_object_unref(map);
     cairo_font_options_t *const options = cairo_font_options_create();
     cairo_font_options_set_hint_style(options, CAIRO_HINT_STYLE_NONE);
     cairo_font_options_set_hint_metrics(options, CAIRO_HINT_METRICS_OFF);

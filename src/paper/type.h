@@ -21,8 +21,8 @@
 
 #include <pango/pangocairo.h>
 
-/* The family of the house; layout does not depend on which it is. */
-#define DS_PAPER_FAMILIES "DejaVu Sans"
+/* The family of the house (fonts.h), and what has the letters that it lacks; layout does not depend on which is there. */
+#define DS_PAPER_FAMILIES "Atkinson Hyperlegible, DejaVu Sans"
 
 typedef enum ds_typeface {
     DS_TYPEFACE_BODY,

@@ -25,11 +25,36 @@ static struct MHD_Response *with_headers(struct MHD_Response *const reply, const
     return reply;
 }
 
-struct MHD_Response *ds_reply_make(const ds_str body, const char *const type)
+static void free_body(void *const body)
 {
-    /* The bytes are copied; the library takes them as not constant. */
-    return with_headers(
-        MHD_create_response_from_buffer(body.len, (void *)(uintptr_t)body.at, MHD_RESPMEM_MUST_COPY), type);
+    ds_text *const text = body;
+    const ds_alloc *const alloc = text->alloc;
+    ds_text_free(text);
+    alloc->resize(alloc->ctx, text, sizeof *text, 0);
+}
+
+/* A large job need not stand in memory twice, so the text itself is what is sent. */
+struct MHD_Response *ds_reply_make(ds_text *const body, const char *const type)
+{
+    const ds_alloc *const alloc = body->alloc;
+    ds_text *const kept = ds_text_ok(body) ? alloc->resize(alloc->ctx, NULL, 0, sizeof *kept) : NULL;
+    if (!kept) {
+        ds_text_free(body);
+        return NULL;
+    }
+    *kept = *body;
+    ds_text_init(body, alloc);
+    struct MHD_Response *const reply =
+        MHD_create_response_from_buffer_with_free_callback_cls(kept->len, kept->at, free_body, kept);
+    if (!reply) {
+        free_body(kept);
+    }
+    return with_headers(reply, type);
+}
+
+struct MHD_Response *ds_reply_empty(const char *const type)
+{
+    return with_headers(MHD_create_response_from_buffer(0, NULL, MHD_RESPMEM_PERSISTENT), type);
 }
 
 enum MHD_Result ds_reply_send(struct MHD_Connection *const connection, const unsigned status,
@@ -56,10 +81,7 @@ struct MHD_Response *ds_reply_problem(const ds_alloc *const alloc, const char *c
     ds_json_put_text(&w, remedy);
     ds_json_end_object(&w);
     ds_text_char(&text, '\n');
-    struct MHD_Response *const reply =
-        ds_text_ok(&text) ? ds_reply_make(ds_text_str(&text), "application/json") : NULL;
-    ds_text_free(&text);
-    return reply;
+    return ds_reply_make(&text, "application/json");
 }
 
 ds_str ds_request_header(struct MHD_Connection *const connection, const char *const name)
@@ -71,7 +93,8 @@ ds_str ds_request_header(struct MHD_Connection *const connection, const char *co
 static bool takes_gzip(struct MHD_Connection *const connection)
 {
     const char *const takes = MHD_lookup_connection_value(connection, MHD_HEADER_KIND, "Accept-Encoding");
-    return takes && strstr(takes, "gzip");
+    const char *const found = takes ? strstr(takes, "gzip") : NULL;
+    return found;
 }
 
 enum MHD_Result ds_reply_file(struct MHD_Connection *const connection, const ds_page_file *const file)

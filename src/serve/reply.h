@@ -8,8 +8,11 @@
 
 #include <microhttpd.h>
 
-/* A reply with the headers that every one has; NULL when memory is short. The bytes are copied. */
-struct MHD_Response *ds_reply_make(ds_str body, const char *type);
+/* A reply with the headers that every one has; NULL when memory is short. The text goes over to it either way. */
+struct MHD_Response *ds_reply_make(ds_text *body, const char *type);
+
+/* The same without a body. */
+struct MHD_Response *ds_reply_empty(const char *type);
 
 /* Queues it with this status and lets go of it. A NULL reply closes the connection. */
 enum MHD_Result ds_reply_send(struct MHD_Connection *connection, unsigned status, struct MHD_Response *reply);

@@ -86,23 +86,59 @@ static bool decode(const ds_str text, char *const out, const size_t room, size_t
     return true;
 }
 
-bool ds_request_value(const ds_str query, const char *const key, char *const out, const size_t room,
-                      size_t *const len)
+/* Cuts the next "key=value" off; value.at is NULL without "=". False at the end. */
+static bool take_pair(ds_str *const query, ds_str *const key, ds_str *const value)
 {
-    const size_t key_len = strlen(key);
-    size_t start = 0;
-    while (start < query.len) {
-        size_t end = start;
-        while (end < query.len && query.at[end] != '&') {
-            end++;
+    size_t end = 0;
+    size_t equals = SIZE_MAX;
+    if (!query->len) {
+        return false;
+    }
+    for (; end < query->len && query->at[end] != '&'; end++) {
+        equals = equals == SIZE_MAX && query->at[end] == '=' ? end : equals;
+    }
+    const bool both = equals != SIZE_MAX;
+    *key = (ds_str){query->at, both ? equals : end};
+    *value = both ? (ds_str){query->at + equals + 1, end - equals - 1} : (ds_str){0};
+    *query = after(*query, end < query->len ? end + 1 : end);
+    return true;
+}
+
+ds_value ds_request_value(ds_str query, const char *const name, char *const out, const size_t room,
+                          size_t *const len)
+{
+    ds_value found = DS_VALUE_ABSENT;
+    ds_str key;
+    ds_str value;
+    while (take_pair(&query, &key, &value)) {
+        if (ds_str_is(key, name)) {
+            const bool good = found == DS_VALUE_ABSENT && value.at && decode(value, out, room, len);
+            found = good ? DS_VALUE_FOUND : DS_VALUE_BAD;
         }
-        const ds_str pair = {query.at + start, end - start};
-        if (starts_with(pair, key) && pair.len > key_len && pair.at[key_len] == '=') {
-            return decode(after(pair, key_len + 1), out, room, len);
+    }
+    return found;
+}
+
+static bool is_among(const ds_str key, const char *const *const keys, const size_t keys_len)
+{
+    for (size_t i = 0; i < keys_len && keys[i]; i++) {
+        if (ds_str_is(key, keys[i])) {
+            return true;
         }
-        start = end + 1;
     }
     return false;
+}
+
+ds_str ds_request_odd_key(ds_str query, const char *const *const keys, const size_t keys_len)
+{
+    ds_str key;
+    ds_str value;
+    while (take_pair(&query, &key, &value)) {
+        if (!is_among(key, keys, keys_len)) {
+            return key;
+        }
+    }
+    return (ds_str){0};
 }
 
 /* A whole number from 1; 0 when it is none. */
@@ -118,15 +154,22 @@ static int64_t whole_of(const ds_str text)
     return value;
 }
 
-/* "3-9f…" in quotes, as ETag gave it: 3. */
-static int64_t version_of_tag(const ds_str tag)
+/* What ETag gave, "3-9f…" in quotes, without them. Whether it is the latest is for the store to say. */
+static bool copy_tag(char out[DS_STORE_TAG], const ds_str tag)
 {
-    size_t end = 1;
-    while (end < tag.len && tag.at[end] != '-') {
-        end++;
+    const bool quoted = tag.len > 2 && tag.at[0] == '"' && tag.at[tag.len - 1] == '"';
+    if (!quoted || tag.len - 2 >= DS_STORE_TAG) {
+        return false;
     }
-    const bool quoted = tag.len > 3 && tag.at[0] == '"' && tag.at[tag.len - 1] == '"' && end < tag.len - 1;
-    return quoted ? whole_of((ds_str){tag.at + 1, end - 1}) : 0;
+    const ds_str bare = {tag.at + 1, tag.len - 2};
+    for (size_t i = 0; i < bare.len; i++) {
+        if (hex_of(bare.at[i]) < 0 && bare.at[i] != '-') {
+            return false;
+        }
+        out[i] = bare.at[i];
+    }
+    out[bare.len] = '\0';
+    return true;
 }
 
 static bool copy_id(char out[DS_STORE_ID], const ds_str id)
@@ -174,14 +217,14 @@ static ds_routed route_jobs(const ds_request *const r)
 /* What changes a job names the version that it saw. */
 static ds_routed route_change(const ds_request *const r, const ds_route route)
 {
-    const ds_routed routed = {.route = route, .version = version_of_tag(r->if_match)};
+    ds_routed routed = {.route = route};
     if (!r->if_match.at) {
         return refuse(428, "If-Match is missing: a change names the version that it was made from",
                       "Send the ETag of the last answer as If-Match.");
     }
-    return routed.version ? routed
-                          : refuse(400, "If-Match is no ETag of this server",
-                                   "Send the ETag as it was given, quotes included.");
+    return copy_tag(routed.tag, r->if_match) ? routed
+                                             : refuse(400, "If-Match is no ETag of this server",
+                                                      "Send the ETag as it was given, quotes included.");
 }
 
 static ds_routed route_job(const ds_request *const r)

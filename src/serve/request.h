@@ -29,7 +29,7 @@ typedef enum ds_route {
 typedef struct ds_request {
     ds_str method, path, query;
     ds_str host, origin, site; /* Host, Origin, Sec-Fetch-Site */
-    ds_str if_match, content_type;
+    ds_str if_match;
 } ds_request;
 
 /* Which hosts a browser may name; more than these is an attack by name (DNS rebinding). */
@@ -46,14 +46,20 @@ typedef struct ds_routed {
     ds_route route;
     bool head; /* HEAD: the answer without its body */
     char id[DS_STORE_ID];
-    int64_t version; /* of the address, or of If-Match */
+    int64_t version;        /* of the address */
+    char tag[DS_STORE_TAG]; /* of If-Match, without its quotes */
     ds_str file;     /* DS_ROUTE_FILE: its name */
     const ds_question_form *question;
 } ds_routed;
 
 ds_routed ds_request_route(const ds_request *request, const ds_guard *guard);
 
-/* The value of a query parameter, decoded into out (room bytes); false when it is missing, too long or ill-formed. */
-bool ds_request_value(ds_str query, const char *key, char *out, size_t room, size_t *len);
+typedef enum ds_value { DS_VALUE_FOUND, DS_VALUE_ABSENT, DS_VALUE_BAD } ds_value;
+
+/* The value of a query parameter, decoded into out (room bytes). Bad: too long, ill-formed or given twice. */
+ds_value ds_request_value(ds_str query, const char *key, char *out, size_t room, size_t *len);
+
+/* The first key of a query that is none of these; at == NULL: there is none. */
+ds_str ds_request_odd_key(ds_str query, const char *const *keys, size_t keys_len);
 
 #endif

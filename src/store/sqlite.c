@@ -6,12 +6,14 @@
 #include "store/store.h"
 
 #include <errno.h>
+#include <fcntl.h>
 #include <sqlite3.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <sys/random.h>
 #include <sys/stat.h>
 #include <time.h>
+#include <unistd.h>
 
 enum { WAIT_MS = 2000, WHY = 200, PATH_ROOM = 4096 };
 
@@ -42,22 +44,21 @@ static const char *const SCHEMA =
     "  document TEXT NOT NULL, PRIMARY KEY (job, version)) STRICT;";
 
 #define COLUMNS "job, version, tag, saved, points, title, removed"
-#define NEWEST "version = (SELECT max(version) FROM versions WHERE job = v.job)"
+#define LAST "SELECT job, max(version) FROM versions"
 
 static const char *const SQL[STATEMENTS] = {
-    [LIST] =
-        "SELECT " COLUMNS " FROM versions AS v WHERE " NEWEST " AND removed = 0 ORDER BY saved DESC, job",
+    [LIST] = "SELECT " COLUMNS " FROM versions WHERE (job, version) IN (" LAST
+             " GROUP BY job) AND removed = 0 ORDER BY saved DESC, job",
     [VERSIONS] = "SELECT " COLUMNS " FROM versions WHERE job = ?1 ORDER BY version DESC",
-    [LATEST] =
-        "SELECT " COLUMNS ", document FROM versions AS v WHERE job = ?1 AND " NEWEST " AND removed = 0",
+    [LATEST] = "SELECT " COLUMNS ", document FROM versions WHERE (job, version) = (" LAST
+               " WHERE job = ?1) AND removed = 0",
     [VERSION] = "SELECT " COLUMNS ", document FROM versions WHERE job = ?1 AND version = ?2",
-    [ADD] = "INSERT INTO versions (job, version, tag, saved, title, points, removed, document) VALUES (?1, "
-            "?2, ?3, ?4, ?5, "
-            "?6, ?7, ?8)",
-    [CURRENT] = "SELECT max(version) FROM versions WHERE job = ?1",
-    [REMOVE] = "INSERT INTO versions (job, version, tag, saved, title, points, removed, document) SELECT "
-               "job, version + 1, "
-               "?3, ?4, title, points, 1, document FROM versions WHERE job = ?1 AND version = ?2",
+    [ADD] = "INSERT INTO versions (job, version, tag, saved, title, points, removed, document) "
+            "VALUES (?1, ?2, ?3, ?4, ?5, ?6, 0, ?7)",
+    [CURRENT] = "SELECT " COLUMNS " FROM versions WHERE (job, version) = (" LAST " WHERE job = ?1)",
+    [REMOVE] = "INSERT INTO versions (job, version, tag, saved, title, points, removed, document) "
+               "SELECT job, version + 1, ?3, ?4, title, points, 1, document FROM versions "
+               "WHERE job = ?1 AND version = ?2",
     [EPOCH] = "PRAGMA data_version",
     [BEGIN] = "BEGIN IMMEDIATE",
     [COMMIT] = "COMMIT",
@@ -78,13 +79,30 @@ const char *ds_store_why(const ds_store *const store)
     return store->why;
 }
 
+static void say_why(ds_store *const store, const int code)
+{
+    const int system = store->db ? sqlite3_system_errno(store->db) : errno;
+    const bool known = store->db && sqlite3_errcode(store->db) != SQLITE_OK;
+    snprintf(store->why, WHY, "%s%s%s", known ? sqlite3_errmsg(store->db) : sqlite3_errstr(code),
+             system ? ": " : "", system ? strerror(system) : "");
+}
+
+/* No room, no room for this person, or no larger a file for this process. */
+static bool is_full(const ds_store *const store)
+{
+    const int why = sqlite3_system_errno(store->db);
+    return why == ENOSPC || why == EDQUOT || why == EFBIG;
+}
+
 static ds_store_status fail(ds_store *const store, const int code)
 {
-    snprintf(store->why, WHY, "%s", store->db ? sqlite3_errmsg(store->db) : sqlite3_errstr(code));
+    say_why(store, code);
     switch (code & 0xff) {
     case SQLITE_FULL:
-    case SQLITE_IOERR:
         return DS_STORE_FULL;
+    case SQLITE_IOERR:
+    case SQLITE_CANTOPEN: /* its file of changes could not be made */
+        return is_full(store) ? DS_STORE_FULL : DS_STORE_BROKEN;
     case SQLITE_BUSY:
     case SQLITE_LOCKED:
         return DS_STORE_BUSY;
@@ -105,20 +123,39 @@ static int prepare_all(ds_store *const store)
     return code;
 }
 
+/* That a folder is there must be on the disk as well: it stands in the one above. */
+static void keep_folder(const char *const path)
+{
+    char above[PATH_ROOM];
+    const char *const slash = strrchr(path, '/');
+    const int len = slash ? (int)(slash - path) : 0;
+    snprintf(above, sizeof above, "%.*s/.", slash ? len : 1, slash ? path : ".");
+    const int fd = open(above, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
+    if (fd >= 0) {
+        fsync(fd);
+        close(fd);
+    }
+}
+
 /* With the folders above it; those that are there already stay as they are. */
 static bool make_folder(const char *const folder)
 {
     char path[PATH_ROOM];
     const size_t len = strlen(folder);
     if (len >= sizeof path) {
+        errno = ENAMETOOLONG;
         return false;
     }
     for (size_t i = 1; i <= len; i++) {
         if (folder[i] == '/' || folder[i] == '\0') {
             memcpy(path, folder, i);
             path[i] = '\0';
-            if (mkdir(path, 0700) != 0 && errno != EEXIST) {
+            const bool made = mkdir(path, 0700) == 0;
+            if (!made && errno != EEXIST) {
                 return false;
+            }
+            if (made) {
+                keep_folder(path);
             }
         }
     }
@@ -128,12 +165,16 @@ static bool make_folder(const char *const folder)
 static int open_file(ds_store *const store, const char *const folder)
 {
     char path[PATH_ROOM];
+    errno = 0;
     const int len = snprintf(path, sizeof path, "%s/jobs.sqlite", folder);
     if (len < 0 || (size_t)len >= sizeof path || !make_folder(folder)) {
         return SQLITE_CANTOPEN;
     }
     const int flags = SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE | SQLITE_OPEN_NOMUTEX;
     const int code = sqlite3_open_v2(path, &store->db, flags, NULL);
+    if (code == SQLITE_OK && sqlite3_db_readonly(store->db, "main") == 1) {
+        return SQLITE_READONLY; /* it would open, and every save fail */
+    }
     return code == SQLITE_OK ? sqlite3_busy_timeout(store->db, WAIT_MS) : code;
 }
 
@@ -321,8 +362,7 @@ static int add_row(ds_store *const store, const ds_stored *const row, const ds_s
     bind_text(s, 4, ds_str_of(row->saved));
     bind_text(s, 5, about.title);
     sqlite3_bind_int64(s, 6, about.points);
-    sqlite3_bind_int(s, 7, 0);
-    bind_text(s, 8, text);
+    bind_text(s, 7, text);
     return run(store, ADD);
 }
 
@@ -339,32 +379,39 @@ ds_store_status ds_store_add(ds_store *const store, ds_stored *const stored, con
     return code == SQLITE_OK ? DS_STORE_OK : fail(store, code);
 }
 
-/* 0: there is no such job. */
-static int current_version(ds_store *const store, const char *const id, int64_t *const out)
+/* The latest version of a job, removed or not; version 0: there is no such job. */
+static int current_version(ds_store *const store, const char *const id, ds_stored *const out)
 {
     sqlite3_stmt *const s = store->statements[CURRENT];
+    *out = (ds_stored){0};
     bind_text(s, 1, ds_str_of(id));
     const int code = sqlite3_step(s);
-    *out = code == SQLITE_ROW ? sqlite3_column_int64(s, 0) : 0;
+    if (code == SQLITE_ROW) {
+        read_row(out, s);
+        out->title = (ds_str){0};
+    }
     sqlite3_reset(s);
     sqlite3_clear_bindings(s);
-    return code == SQLITE_ROW ? SQLITE_OK : code;
+    return code == SQLITE_ROW || code == SQLITE_DONE ? SQLITE_OK : code;
 }
 
-/* Begins a change of a job that is still at the expected version; anything but DS_STORE_OK has ended it again. */
-static ds_store_status begin(ds_store *const store, const char *const id, const int64_t expected)
+/*
+ * Begins a change of a job whose latest version, which *stored then tells of, has the expected tag. Anything but
+ * DS_STORE_OK has ended it again.
+ */
+static ds_store_status begin(ds_store *const store, ds_stored *const stored, const char *const id,
+                             const char *const expected)
 {
-    int64_t now = 0;
     int code = run(store, BEGIN);
     if (code != SQLITE_OK) {
         return fail(store, code);
     }
-    code = current_version(store, id, &now);
-    if (code == SQLITE_OK && now == expected && now) {
+    code = current_version(store, id, stored);
+    if (code == SQLITE_OK && stored->version && strcmp(stored->tag, expected) == 0) {
         return DS_STORE_OK;
     }
     const ds_store_status status = code != SQLITE_OK ? fail(store, code)
-                                   : now             ? DS_STORE_DIFFERS
+                                   : stored->version ? DS_STORE_DIFFERS
                                                      : DS_STORE_ABSENT;
     run(store, ROLLBACK);
     return status;
@@ -381,31 +428,40 @@ static ds_store_status finish(ds_store *const store, int code)
     return status;
 }
 
-ds_store_status ds_store_save(ds_store *const store, ds_stored *const stored, const char *const id,
-                              const int64_t expected, const ds_str text, const ds_store_about about)
+/* Whether the latest version is what this save would make of the expected one. */
+static bool is_saved(const ds_stored *const latest, const char *const expected, const ds_str text)
 {
-    const ds_store_status begun = begin(store, id, expected);
+    ds_stored made;
+    stamp(&made, strtoll(expected, NULL, 10) + 1, text);
+    return !latest->removed && strcmp(latest->tag, made.tag) == 0;
+}
+
+ds_store_status ds_store_save(ds_store *const store, ds_stored *const stored, const char *const id,
+                              const char *const expected, const ds_str text, const ds_store_about about)
+{
+    const ds_store_status begun = begin(store, stored, id, expected);
     if (begun != DS_STORE_OK) {
-        return begun;
+        return begun == DS_STORE_DIFFERS && is_saved(stored, expected, text) ? DS_STORE_OK : begun;
     }
-    *stored = (ds_stored){.points = about.points};
-    snprintf(stored->id, sizeof stored->id, "%s", id);
-    stamp(stored, expected + 1, text);
+    stored->points = about.points;
+    stored->removed = false;
+    stamp(stored, stored->version + 1, text);
     return finish(store, add_row(store, stored, text, about));
 }
 
-ds_store_status ds_store_remove(ds_store *const store, const char *const id, const int64_t expected)
+ds_store_status ds_store_remove(ds_store *const store, ds_stored *const stored, const char *const id,
+                                const char *const expected)
 {
-    const ds_store_status begun = begin(store, id, expected);
+    const ds_store_status begun = begin(store, stored, id, expected);
     if (begun != DS_STORE_OK) {
         return begun;
     }
-    ds_stored row = {0};
-    stamp(&row, expected + 1, DS_STR(""));
     sqlite3_stmt *const s = store->statements[REMOVE];
     bind_text(s, 1, ds_str_of(id));
-    sqlite3_bind_int64(s, 2, expected);
-    bind_text(s, 3, ds_str_of(row.tag));
-    bind_text(s, 4, ds_str_of(row.saved));
+    sqlite3_bind_int64(s, 2, stored->version);
+    stored->removed = true;
+    stamp(stored, stored->version + 1, DS_STR(""));
+    bind_text(s, 3, ds_str_of(stored->tag));
+    bind_text(s, 4, ds_str_of(stored->saved));
     return finish(store, run(store, REMOVE));
 }

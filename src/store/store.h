@@ -6,7 +6,7 @@
  *     ds_store_open(&store, "/var/lib/dripstone", &alloc);
  *     ds_stored job = {0};
  *     ds_store_add(store, &job, text, about);                    … job.id, job.version 1, job.tag
- *     ds_store_save(store, &job, job.id, 1, newer, about);       … version 2; DS_STORE_DIFFERS if it is not 1 any more
+ *     ds_store_save(store, &job, id, tag, newer, about);         … version 2; DS_STORE_DIFFERS if tag is not the latest
  *     ds_store_get(store, &out, &job, id, DS_STORE_LATEST);
  *
  * Documents are texts and come back byte for byte. A removed job keeps its versions: saving it again brings it back.
@@ -23,7 +23,7 @@ typedef enum ds_store_status {
     DS_STORE_OK,
     DS_STORE_ABSENT,  /* no such job or version */
     DS_STORE_DIFFERS, /* the version there is not the one expected */
-    DS_STORE_FULL,    /* no room on the disk; what was there is whole */
+    DS_STORE_FULL,    /* no room on the disk, or no leave to use more; what was there is whole */
     DS_STORE_BUSY,    /* another program holds it locked for longer than two seconds */
     DS_STORE_BROKEN,  /* the file cannot be used; ds_store_why says why */
     DS_STORE_NO_MEMORY
@@ -60,7 +60,7 @@ int64_t ds_store_epoch(ds_store *store);
 
 typedef void ds_store_each(void *ctx, const ds_stored *stored);
 
-/* Every job that is not removed, latest saved first; every version of a job, youngest first. */
+/* Every job that is not removed, latest saved first; every version of a job, removed or not, youngest first. */
 ds_store_status ds_store_list(ds_store *store, ds_store_each *each, void *ctx);
 ds_store_status ds_store_versions(ds_store *store, const char *id, ds_store_each *each, void *ctx);
 
@@ -71,11 +71,15 @@ ds_store_status ds_store_get(ds_store *store, ds_text *out, ds_stored *stored, c
 /* A new job under an id of the store's own. */
 ds_store_status ds_store_add(ds_store *store, ds_stored *stored, ds_str text, ds_store_about about);
 
-/* The next version of a job whose version is still the expected one. */
-ds_store_status ds_store_save(ds_store *store, ds_stored *stored, const char *id, int64_t expected,
+/*
+ * The next version of a job whose latest still has the expected tag; a removed one is there again. DS_STORE_DIFFERS: it
+ * has another, and *stored tells of that. Sent twice (the answer was lost on the way), it is one version: the tag also
+ * tells the text, so the second time finds its own save.
+ */
+ds_store_status ds_store_save(ds_store *store, ds_stored *stored, const char *id, const char *expected,
                               ds_str text, ds_store_about about);
 
-/* Takes the job from the list; its versions stay. */
-ds_store_status ds_store_remove(ds_store *store, const char *id, int64_t expected);
+/* Takes the job from the list; its versions stay, and this is one more. */
+ds_store_status ds_store_remove(ds_store *store, ds_stored *stored, const char *id, const char *expected);
 
 #endif

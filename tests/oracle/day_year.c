@@ -67,13 +67,12 @@ static double apart(const ds_day_box *const box, const ds_weather_hour *const fr
 {
     ds_day_point fast[BESIDE_HOURS];
     ds_day_point slow[BESIDE_HOURS];
-    double liquid_g[BESIDE_HOURS];
     ds_day_answer answer;
     const ds_day_ask ask = {NAN, 0, fast, 0};
     if (ds_day_run(&answer, box, from, BESIDE_HOURS, &ask).field != DS_DAY_OK) {
         return INFINITY;
     }
-    true_day(box, from, BESIDE_HOURS, slow, liquid_g, 1e-9);
+    true_day(box, from, BESIDE_HOURS, slow, 1e-9);
     double low = INFINITY;
     double high = -INFINITY;
     double most = 0;

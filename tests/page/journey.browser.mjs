@@ -16,13 +16,11 @@ async function pick(page, label, typed) {
 
 async function begin(page, tap) {
     await tap(page.getByRole('button', { name: 'New job' }))
-    await page.getByRole('heading', { name: 'Begin with a place' }).waitFor()
-    if (!(await page.locator('.points-places details').getAttribute('open') !== null)) await tap(page.locator('.points-places summary'))
-    await tap(page.getByRole('button', { name: 'Place', exact: true }))
-    await pick(page, 'What it is', 'garden')
+    await tap(page.locator('.points-list, main').getByRole('button', { name: 'Place', exact: true }).last())
     await page.getByLabel('Name', { exact: true }).fill('Herb garden')
+    await pick(page, 'What it is', 'garden')
     await page.getByLabel('Setting').selectOption('outdoors')
-    await tap(page.getByRole('button', { name: 'Survey it' }))
+    await tap(page.getByRole('button', { name: 'Add and survey it' }))
     await page.getByRole('heading', { name: 'Herb garden', level: 1 }).waitFor()
 }
 
@@ -84,13 +82,13 @@ async function byKeysOnly({ page }) {
     const press = (key) => page.keyboard.press(key)
     await tabTo(page, ({ text }) => text === 'New job')
     await press('Enter')
-    await page.getByRole('heading', { name: 'Begin with a place' }).waitFor()
+    await page.locator('h1', { hasText: 'New job' }).waitFor()
     await tabTo(page, ({ text }) => text === 'Place')
     await press('Enter')
     await tabTo(page, ({ label }) => label === 'What it is')
     await page.keyboard.type('garden')
     await press('Enter')
-    await tabTo(page, ({ text }) => text === 'Survey it')
+    await tabTo(page, ({ text }) => text === 'Add and survey it')
     await press('Enter')
     await page.locator('.need').waitFor()
     await tabTo(page, ({ text }) => text.startsWith('Driving rain'))

@@ -19,8 +19,11 @@ const kept = (page) => page.evaluate(() => new Promise((done) => {
     }
 }))
 
+// What is kept follows an edit a little later: waits until the last edit is there (the header says so).
 async function keptPlan(page, place) {
-    await page.waitForTimeout(400)
+    await page.waitForFunction(() => /^kept/.test(document.querySelector('.shell .kept').textContent))
+    await page.waitForTimeout(50)
+    await page.waitForFunction(() => /^kept/.test(document.querySelector('.shell .kept').textContent))
     return (await kept(page)).places.find(({ id }) => id === place).plan
 }
 
@@ -96,8 +99,8 @@ const mouse = [
         const panel = page.getByRole('region', { name: 'Numbers of Bath' })
         await panel.getByLabel('Length').fill('1,635')
         await panel.getByLabel('Length').press('Enter')
-        await panel.getByLabel('Rim above floor').fill('0.6')
-        await panel.getByLabel('Rim above floor').press('Enter')
+        await panel.getByLabel('Rim height').fill('0.6')
+        await panel.getByLabel('Rim height').press('Enter')
         const { features } = await keptPlan(page, 'bath')
         strictEqual(features[0].outline_m[1][0], 1.635)
         strictEqual(features[0].rim_m, 0.6)
@@ -167,6 +170,7 @@ const begun = [
         strictEqual(await page.getByText('Check: measured?').count(), 0)
         await page.getByRole('button', { name: 'Put in', exact: true }).click()
         await page.getByRole('button', { name: 'Light', exact: true }).click()
+        await keptPlan(page, 'a')
         strictEqual((await kept(page)).points[0].about, true)
     } },
     { name: 'any outline by tapping and by walking along the walls', run: async ({ page }) => {

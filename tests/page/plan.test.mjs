@@ -4,7 +4,7 @@
 
 import { deepStrictEqual as same, ok, strictEqual } from 'node:assert'
 import { dragged, targetsFor } from '../../web/plan/drag.js'
-import { changeItem, companionsOf, handled, handlesOf, hitItem, itemOf, itemsOf, moveItem, removeItem } from '../../web/plan/items.js'
+import { changeItem, companionsOf, handled, handlesOf, hitItem, itemOf, itemsOf, moveItem, removeItem, turnOf } from '../../web/plan/items.js'
 import { outlinePath, ringsPath } from '../../web/plan/paths.js'
 import { metres, ways, zoneChanges } from '../../web/plan/say.js'
 import * as s from '../../web/plan/shapes.js'
@@ -185,6 +185,14 @@ const items = [
         same(companionsOf(all, all[2]), [])
         const next = moveItem(jobOf({ outline_m: ROOM, features: [BATH, OUTLET, { kind: 'shower-outlet', at_m: [2.5, 2] }] }), 'a', all[1], companionsOf(all, all[1]), s.moved(BATH, 1.5, 0.2))
         same(planOf(next).features.slice(1).map(({ at_m: at }) => at), [[1.55, 0.55], [2.5, 2]])
+    } },
+    { name: 'an outlet is turned with its bath', run: () => {
+        const document = jobOf({ outline_m: ROOM, features: [BATH, OUTLET] })
+        const [, bath] = itemsOf(document, 'a')
+        const next = moveItem(document, 'a', bath, companionsOf(itemsOf(document, 'a'), bath), s.turned(BATH, 90), 90)
+        same(planOf(next).features[1].at_m, [0.85, -0.45])
+        strictEqual(turnOf(bath, s.turned(BATH, 90)), 90)
+        strictEqual(turnOf(bath, s.moved(BATH, 1, 0)), 0)
     } },
     { name: 'handles: corners and turn of a thing, corners and walls of a room', run: () => {
         same(handlesOf(pick(job, 'thing:0'), 0.3).map(({ name }) => name), ['corner:0', 'corner:1', 'corner:2', 'corner:3', 'turn'])

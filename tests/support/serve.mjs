@@ -8,10 +8,10 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 
-const program = process.env.DRIPSTONE ?? fileURLToPath(new URL('../../build/release/dripstone', import.meta.url))
+export const ownProgram = process.env.DRIPSTONE ?? fileURLToPath(new URL('../../build/release/dripstone', import.meta.url))
 
 // { base, data, stop(), kill() }: stop ends it kindly and removes the data unless it was handed in.
-export async function startServer({ data, port = 0, options = [] } = {}) {
+export async function startServer({ program = ownProgram, data, port = 0, options = [] } = {}) {
     const own = data ?? mkdtempSync(join(tmpdir(), 'dripstone-data-'))
     const child = spawn(program, ['serve', '--port', String(port), '--data', own, ...options], { stdio: ['ignore', 'pipe', 'pipe'] })
     const said = []

@@ -203,15 +203,23 @@ static inline int true_rates(const double s, const double y[], double rate[], vo
 typedef struct true_answer {
     double air_j, heater_j;
     double highest_c, lowest_c;
+    double most_g, most_water_g; /* on the wall; of all the water in the box */
 } true_answer;
+
+/* Water on the wall. */
+static inline double true_liquid_g(const ds_day_box *const b, const double y[], const true_hour *const now)
+{
+    const double wall = true_cold(b, y[TRUE_SKIN], y[TRUE_INSIDE], now);
+    const double vapour = true_vapour(b, y[TRUE_WATER], y[TRUE_INSIDE], wall);
+    return 1000 * (y[TRUE_WATER] - vapour * b->volume_m3 / (461.5 * (y[TRUE_INSIDE] + 273.15)));
+}
 
 /*
  * From skin and inside at the first hour's air, vapour as outside (or as closed), without settling; curve gets a point an
- * hour, liquid_g the water on the wall then.
+ * hour.
  */
 static inline true_answer true_day(const ds_day_box *const b, const ds_weather_hour *const hours,
-                                   const size_t count, ds_day_point *const curve, double *const liquid_g,
-                                   const double tolerance)
+                                   const size_t count, ds_day_point *const curve, const double tolerance)
 {
     true_run r = {.box = b, .watts = b->watts};
     const gsl_odeiv2_system system = {true_rates, NULL, TRUE_STATES, &r};
@@ -227,7 +235,7 @@ static inline true_answer true_day(const ds_day_box *const b, const ds_weather_h
         y[TRUE_WATER] = b->closing_humidity * ds_air_over_water_pa(b->closing_c) * b->volume_m3 /
                         (461.5 * (b->closing_c + 273.15));
     }
-    true_answer out = {0, 0, first_c, first_c};
+    true_answer out = {0, 0, first_c, first_c, 0, 0};
     double s = 0;
     for (size_t hour = 0; hour < count; hour++) {
         r.start = true_hour_of(b, &hours[hour]);
@@ -236,7 +244,7 @@ static inline true_answer true_day(const ds_day_box *const b, const ds_weather_h
         const double wall = true_cold(b, y[TRUE_SKIN], y[TRUE_INSIDE], &r.start);
         const double vapour = true_vapour(b, y[TRUE_WATER], y[TRUE_INSIDE], wall);
         curve[hour] = (ds_day_point){y[TRUE_INSIDE], wall, ds_air_dew_point_c(vapour)};
-        liquid_g[hour] = 1000 * (y[TRUE_WATER] - vapour * b->volume_m3 / (461.5 * (y[TRUE_INSIDE] + 273.15)));
+        out.most_g = fmax(out.most_g, true_liquid_g(b, y, &r.start));
         for (int part = 1; part <= 60; part++) {
             gsl_odeiv2_driver_reset(driver);
             if (gsl_odeiv2_driver_apply(driver, &s, r.start_s + 60.0 * part, y) != GSL_SUCCESS) {
@@ -244,6 +252,9 @@ static inline true_answer true_day(const ds_day_box *const b, const ds_weather_h
             }
             out.highest_c = fmax(out.highest_c, y[TRUE_INSIDE]);
             out.lowest_c = fmin(out.lowest_c, y[TRUE_INSIDE]);
+            const true_hour now = true_now(&r, part / 60.0);
+            out.most_g = fmax(out.most_g, true_liquid_g(b, y, &now));
+            out.most_water_g = fmax(out.most_water_g, 1000 * y[TRUE_WATER]);
         }
     }
     gsl_odeiv2_driver_free(driver);

@@ -35,11 +35,12 @@ function useDraft(value) {
 
 const onEnter = (act) => (event) => event.key === 'Enter' && act()
 
-export function TextField({ label, value = '', hint, fault, give, list, lines, autofocus }) {
+// typing(text) hears every letter, for what is shown meanwhile; an edit is what give hears.
+export function TextField({ label, value = '', hint, fault, give, typing, list, lines, autofocus }) {
     const id = useId()
     const [draft, setDraft] = useDraft(value)
     const end = () => draft !== value && give(draft.trim())
-    const common = { id, value: draft, onInput: (event) => setDraft(event.target.value), onBlur: end,
+    const common = { id, value: draft, onInput: (event) => { setDraft(event.target.value); typing?.(event.target.value) }, onBlur: end,
         'aria-describedby': hint || fault ? `${id}-hint` : undefined, 'aria-invalid': fault ? 'true' : undefined, autofocus }
     return html`<${Frame} ...${{ id, label, hint, fault }}>
         ${lines ? html`<textarea rows=${lines} ...${common}></textarea>` : html`<input type="text" autocomplete="off" list=${list} onKeyDown=${onEnter(end)} ...${common} />`}

@@ -9,12 +9,13 @@ import { boundsOfItems, handlesOf, hitItem } from './items.js'
 import { Grid, Handle, Hatches, PointMark, PointNames, Rooms, Scale, SlopeHeights, Thing, ThingName, WallLines, Way, ZoneNumbers, Zones } from './layers.js'
 import { shapePath } from './paths.js'
 import { itemWords, wayLabel, ways, zoneWords } from './say.js'
-import { distanceToEdge, placesOf } from './shapes.js'
+import { centreOf, distanceToEdge, placesOf } from './shapes.js'
 import { fitted, toMetres, toScreen } from './view.js'
 
 const REACH = { mouse: 12, pen: 16, touch: 24 }
 const TURN_OFF = 34
 const WALL_REACH = 18
+const NAME_PX = 36 // from a point to the middle of its name
 
 const EMPTY = { low: [0, 0], high: [3, 2.4] }
 const ROUND_IT_M = 0.25 // walls and recesses
@@ -58,7 +59,7 @@ function pressed({ view, items, chosen }, at, event) {
 const sayItem = (item, finding, faults) => [itemWords(item), finding && `${zoneWords(finding.zone)}, ${finding.verdict}`, faults?.length && `problem: ${faults[0].problem}`].filter(Boolean).join(', ')
 
 function Fault({ view, item }) {
-    const [x, y] = toScreen(view, placesOf(item.shape)[0])
+    const [x, y] = toScreen(view, centreOf(item.shape))
     return html`<g class="plan-fault" aria-hidden="true"><circle cx=${x} cy=${y} r="9" /><text x=${x} y=${y + 5}>!</text></g>`
 }
 
@@ -82,7 +83,7 @@ function Sheet({ view, items, shown, findings, faults, chosen, north, choose, on
         ${sort('room').map((item) => focusable(item, undefined, html`<${RoomEdge} ...${{ view, item }} />`))}<${WallLines} view=${view} rooms=${sort('room')} />
         ${sort('thing').map((item) => focusable(item, undefined, html`<${Thing} ...${{ view, item }} rooms=${roomPlaces} /><${ThingName} ...${{ view, item }} />`))}
         <${SlopeHeights} ...${{ view }} items=${sort('thing')} />
-        <${ZoneNumbers} ...${{ view, shown, ranges }} clear=${[...sort('point').map(({ shape }) => shape.at), ...shownWays.flatMap((way) => [...way.places, wayLabel(way).at])]} />
+        <${ZoneNumbers} ...${{ view, shown, ranges }} clear=${[...sort('point').flatMap(({ shape }) => [shape.at, [shape.at[0] + NAME_PX / view.scale, shape.at[1]]]), ...shownWays.flatMap((way) => [...way.places, wayLabel(way).at])]} />
         ${shownWays.map((way, i) => html`<${Way} key=${`${way.id} ${i}`} ...${{ view, way }} />`)}
         ${sort('point').map((item) => focusable(item, byId.get(item.owner.id), html`<${PointMark} ...${{ view, item }} verdict=${byId.get(item.owner.id)?.verdict} size=${item.owner.size_m} />`))}
         <${PointNames} ...${{ view }} items=${sort('point')} />
@@ -109,7 +110,8 @@ export function Drawing({ view, setView, items, chosen, choose, grab, label, ...
         tap: (at, event) => {
             const what = pressed(now.current, at, event)
             const room = !what && items.find(({ sort, shape }) => sort === 'room' && shape && distanceToEdge(toMetres(view, at), shape) * view.scale <= WALL_REACH)
-            choose(what?.item.key ?? room?.key ?? null, true)
+            const key = what?.item.key ?? room?.key ?? null
+            choose(key, key !== null && key === chosen?.key)
         }
     }
     useEffect(() => attachGestures(svg.current, () => handlers.current), [])

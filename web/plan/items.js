@@ -68,11 +68,18 @@ function shift(before, after) {
     return [b[0] - a[0], b[1] - a[1]]
 }
 
-// An item moved as a whole, together with what stands over it; owner is what the item becomes.
-export function moveItem(document, placeId, item, companions, owner) {
-    const moveOf = item.sort === 'point' ? null : shift(item.owner, owner)
+// An item moved as a whole, or turned by some degrees about its middle, together with what stands over it; owner is what
+// the item becomes.
+export function moveItem(document, placeId, item, companions, owner, degrees = 0) {
     const own = changeItem(document, placeId, item.key, (old) => (item.sort === 'room' ? { ...old, ...owner } : owner))
-    return companions.reduce((now, other) => changeItem(now, placeId, other.key, () => moved(other.owner, ...moveOf)), own)
+    const follow = (other) => (degrees ? turned(other, degrees, centreOf(item.shape)) : moved(other, ...shift(item.owner, owner)))
+    return companions.reduce((now, other) => changeItem(now, placeId, other.key, () => follow(other.owner)), own)
+}
+
+// How far a rectangle was turned, in degrees; 0 of anything else.
+export function turnOf(item, owner) {
+    const [before, after] = [item.owner, owner].map(({ outline_m: corners }) => rectOf(corners)?.degrees ?? 0)
+    return after - before
 }
 
 // A thing goes; a point only leaves the plan; the last room goes with nothing else.

@@ -79,11 +79,12 @@ const rangeWords = ({ from_m: from, to_m: to }) => (Number.isFinite(to) ? (Math.
 // ranges: whether heights are measured, so that from where to where a zone reaches is worth saying.
 export function ZoneNumbers({ view, shown, clear, ranges }) {
     return html`<g aria-hidden="true">${numberPlaces(shown, clear).map((place, i) => {
-        if (!place || place.room * view.scale < 9) return null
+        const room = place ? place.room * view.scale : 0
+        if (room < 7) return null
         const [x, y] = toScreen(view, place.at)
         const range = ranges && rangeWords(shown[i].range)
-        const roomy = range && place.room * view.scale > 30
-        return html`<g key=${shown[i].word} class="plan-zone-number"><text x=${x} y=${y + (roomy ? 3 : 9)}>${shown[i].words.join(' · ')}</text>
+        const roomy = range && room > 36
+        return html`<g key=${shown[i].word} class=${room < 20 ? 'plan-zone-number plan-zone-tight' : 'plan-zone-number'}><text x=${x} y=${y + (roomy ? 3 : 9)}>${shown[i].words.join(' · ')}</text>
             ${roomy && html`<text x=${x} y=${y + 20} class="plan-zone-range">${range}</text>`}</g>`
     })}</g>`
 }
@@ -145,7 +146,8 @@ export function Thing({ view, item, rooms }) {
 // How high a sloping ceiling is at the places that it is given by.
 export const SlopeHeights = ({ view, items }) => html`<g aria-hidden="true">${items.filter(({ shape }) => shape.form === 'slope').map(({ shape }) => shape.places.map((place, i) => {
     const [x, y] = toScreen(view, place)
-    return html`<text key=${i} x=${x + 7} y=${y - 5} class="plan-small">${metres(place[2] ?? 0)} up</text>`
+    const isLeft = x > view.width - 60
+    return html`<text key=${i} x=${isLeft ? x - 7 : x + 7} y=${y + 18} class=${`plan-small ${isLeft ? 'plan-end' : ''}`}>${metres(place[2] ?? 0)} up</text>`
 }))}</g>`
 
 // The name inside a thing that has the room for it.

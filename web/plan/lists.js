@@ -30,7 +30,7 @@ export function Answers({ items, findings, choose, chosen, job }) {
 
 // What the tape measure is still to be put to: [{ key, words }].
 export function toMeasure(items, findings, isUsual) {
-    const heights = items.filter(({ sort }) => sort === 'thing').flatMap((item) => unmeasuredHeights(item.owner).map(({ label }) => ({ key: item.key, words: `${item.label}: measure the height (${label.toLowerCase()})` })))
+    const heights = items.filter(({ sort }) => sort === 'thing').flatMap((item) => unmeasuredHeights(item.owner).map(({ label }) => ({ key: item.key, words: `${item.label}: measure the height (${label.replace(' height', '').toLowerCase()})` })))
     const sizes = items.filter((item) => isUsual(item)).map((item) => ({ key: item.key, words: `${item.label}: check, measured?` }))
     const rough = items.filter(({ sort, owner, shape }) => sort === 'point' && shape && owner.about).map((item) => ({ key: item.key, words: `${item.label}: its place is only rough` }))
     const asked = findings.filter(({ position }) => position?.measure).map(({ id, name, position }) => ({ key: `point:${id}`, words: `${name || id}: ${position.measure}` }))

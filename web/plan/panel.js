@@ -9,10 +9,11 @@ import { Icon } from '../parts/icons.js'
 import { withKey } from '../state/document.js'
 import { addressOf } from '../state/route.js'
 import { anchorOf, itemWords, lengthOf, sentence, sizeWords } from './say.js'
-import { distance, moved, rectOf, rectResized, spotOf, throughOf, tidy, turned } from './shapes.js'
+import { distance, moved, rectOf, rectResized, spotOf, throughOf, tidy, toMillimetre, turned } from './shapes.js'
 import { thingOf, unmeasuredHeights } from './things.js'
 
-const Metres = ({ label, value, give, least = -1000, most = 1000, hint }) => html`<${NumberField} ...${{ label, hint, least, most }} unit="m" value=${value === undefined ? undefined : tidy(value)} give=${(number) => number !== undefined && give(number)} />`
+// Shown to the millimetre; what is not typed anew stays as exact as it is.
+const Metres = ({ label, value, give, least = -1000, most = 1000, hint }) => html`<${NumberField} ...${{ label, hint, least, most }} unit="m" value=${value === undefined ? undefined : toMillimetre(value)} give=${(number) => number !== undefined && give(number)} />`
 
 // --- where and how large --------------------------------------------------------------------------------------------
 
@@ -91,7 +92,7 @@ function Geometry({ item, change }) {
 // --- of each sort ---------------------------------------------------------------------------------------------------
 
 function Heights({ item, change, usual }) {
-    return unmeasuredHeights(item.owner).map((field) => html`<div key=${field.key} class="plan-measure"><p><strong>Measure the height:</strong> ${field.label.toLowerCase()}.</p>
+    return unmeasuredHeights(item.owner).map((field) => html`<div key=${field.key} class="plan-measure"><p><strong>Measure the height:</strong> ${field.label.replace(' height', '').toLowerCase()}.</p>
         <button onClick=${() => { change(field.label, (owner) => ({ ...owner, [field.key]: field.usual })); usual() }}>Usual ${field.usual} m until then</button></div>`)
 }
 

@@ -1,14 +1,15 @@
 // SPDX-License-Identifier: MIT
 //
-// What can stand in a plan: its name, its usual size, and the figures that belong to it (keys of docs/plan.md). Sizes are
+// What can stand in a plan: its name, its usual size, and the figures that belong to it (keys of docs/plan.md). Heights are
+// above the finished floor, of a vessel's bottom: its inside. Sizes are
 // common practice (widespread in trade catalogues); whatever is put in with one is to be measured.
 
 const height = (key, label, usual, more = {}) => ({ key, label, unit: 'm', kind: 'number', least: -50, most: 100, usual, ...more })
 const needed = { needed: true }
 
-const RIM = height('rim_m', 'Rim above floor', 0.55, needed)
-const BOTTOM = height('bottom_m', 'Inside bottom above floor', 0.12, needed)
-const TOP = height('top_m', 'Standing surface above floor', 1, needed)
+const RIM = height('rim_m', 'Rim height', 0.55, needed)
+const BOTTOM = height('bottom_m', 'Bottom height', 0.12, needed)
+const TOP = height('top_m', 'Top height', 1, { needed: true, hint: 'highest standing surface' })
 const DOOR_HEIGHT = height('height_m', 'Height', 2)
 
 // form: how it is entered; size [width, depth] or length; onWall: lies along a wall.
@@ -16,7 +17,7 @@ export const THINGS = {
     bath: { label: 'Bath', form: 'rect', size: [1.7, 0.7], fields: [RIM, BOTTOM] },
     'shower-basin': { label: 'Shower basin', form: 'rect', size: [0.9, 0.9], fields: [{ ...RIM, usual: 0.1 }, { ...BOTTOM, usual: 0.04 }] },
     'shower-outlet': { label: 'Shower outlet', form: 'spot', fields: [
-        height('height_m', 'Outlet above floor', 2.1, needed),
+        height('height_m', 'Outlet height', 2.1, needed),
         { key: 'basin', label: 'Over a basin', kind: 'yes', hint: 'not said: yes where it stands within one' }] },
     partition: { label: 'Screen or partition', form: 'line', length: 0.9, thickness: 0.01, fields: [
         height('height_m', 'Height', 2, needed),
@@ -27,17 +28,17 @@ export const THINGS = {
     door: { label: 'Door', form: 'line', length: 0.8, onWall: true, fields: [DOOR_HEIGHT] },
     opening: { label: 'Opening', form: 'line', length: 0.9, onWall: true, fields: [DOOR_HEIGHT] },
     window: { label: 'Window', form: 'line', length: 0.9, onWall: true, fields: [
-        height('sill_m', 'Sill above floor', 1), height('head_m', 'Head above floor', 2),
+        height('sill_m', 'Sill height', 1), height('head_m', 'Head height', 2),
         { key: 'recess_m', label: 'Recess', unit: 'm', kind: 'number', least: 0, most: 5, hint: 'deeper than 0 it is room too' }] },
-    pool: { label: 'Pool', form: 'rect', size: [8, 4], fields: [height('rim_m', 'Rim above floor', 0), height('bottom_m', 'Bottom, below floor negative', -1.5)] },
+    pool: { label: 'Pool', form: 'rect', size: [8, 4], fields: [height('rim_m', 'Rim height', 0), height('bottom_m', 'Bottom height', -1.5, { hint: 'below the floor: negative' })] },
     fountain: { label: 'Fountain', form: 'round', radius: 1, fields: [
-        height('rim_m', 'Rim above floor', 0.4), height('bottom_m', 'Bottom above floor', 0),
+        height('rim_m', 'Rim height', 0.4), height('bottom_m', 'Bottom height', 0),
         { key: 'entered', label: 'People can enter it', kind: 'yes' }] },
     board: { label: 'Diving board', form: 'rect', size: [2.6, 0.5], fields: [TOP] },
     chute: { label: 'Chute', form: 'rect', size: [2.5, 0.6], fields: [{ ...TOP, usual: 2 }] },
     'starting-block': { label: 'Starting block', form: 'rect', size: [0.5, 0.5], fields: [{ ...TOP, usual: 0.6 }] },
     platform: { label: 'Platform', form: 'rect', size: [2, 1.5], fields: [{ ...TOP, usual: 3 }] },
-    'sauna-heater': { label: 'Sauna heater', form: 'rect', size: [0.5, 0.4], fields: [{ ...TOP, label: 'Top above floor', usual: 0.8 }] },
+    'sauna-heater': { label: 'Sauna heater', form: 'rect', size: [0.5, 0.4], fields: [{ ...TOP, label: 'Top height', usual: 0.8, hint: undefined }] },
     'raised-floor': { label: 'Raised floor', form: 'rect', size: [1.2, 0.9], fields: [height('height_m', 'Height', 0.15, needed)] },
     wall: { label: 'Short wall', form: 'rect', size: [0.6, 0.1], fields: [height('height_m', 'Height', 1.2, { hint: 'not said: up to the ceiling' })] },
     column: { label: 'Column', form: 'round', radius: 0.15, fields: [] },

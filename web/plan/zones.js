@@ -48,10 +48,12 @@ export function shownZones(zones) {
 const STEPS = 18
 const MIDDLE_LIKED = 0.02 // of two places with the same room, the one nearer to the middle
 
+const WIDE = 1.6 // a number with its dots is wider than high
+
 // How far p is from rings and places, unless it is no more than `enough`: then something not above that.
 function roomAt(p, rings, clear, enough) {
     let room = Infinity
-    for (const each of clear) room = Math.min(room, distance(p, each))
+    for (const [x, y] of clear) room = Math.min(room, Math.hypot((p[0] - x) / WIDE, p[1] - y))
     for (const places of rings) {
         for (let i = 0, j = places.length - 1; i < places.length && room > enough; j = i++) room = Math.min(room, distanceToPiece(p, places[j], places[i]))
     }

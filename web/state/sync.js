@@ -148,7 +148,7 @@ export async function settleConflict(id, text) {
     const { theirs, tag, mine } = syncing.get().conflicts.get(id)
     setConflict(id, null)
     await replaceText(id, mine, text, { base: theirs, tag, version: versionOf(tag) }, 'Settled with the server')
-    await syncNow()
+    syncNow()
 }
 
 export function startSync() {

@@ -11,7 +11,7 @@ import { Begin } from '../plan/begin.js'
 import { checks, isUsual, markMeasured, markUsual } from '../plan/checks.js'
 import { dragged, targetsFor } from '../plan/drag.js'
 import { Drawing, fitTo } from '../plan/drawing.js'
-import { addThing, changeItem, companionsOf, itemOf, itemsOf, movedItem, moveItem, removeItem, roomsOf, withPlan } from '../plan/items.js'
+import { addThing, changeItem, companionsOf, itemOf, itemsOf, movedItem, moveItem, removeItem, roomsOf, turnOf, withPlan } from '../plan/items.js'
 import { placeAnswer, problemsByItem, zonesOf } from '../plan/judged.js'
 import { Answers, Things, ToMeasure, toMeasure } from '../plan/lists.js'
 import { Palette } from '../plan/palette.js'
@@ -131,7 +131,11 @@ function editsOf({ id, place, job, say }) {
             edit(item.sort === 'point' ? `Take ${item.label} off the plan (${where})` : `Remove ${item.label} (${where})`, (now) => removeItem(now, id, item.key))
             say(`${item.label} removed`)
         },
-        turn: (item) => change(item, 'Turn', (owner) => turned(owner, 90))
+        turn(item) {
+            const companions = companionsOf(itemsOf(session.get().document, id), item)
+            edit(`Turn of ${item.label} (${where})`, (now) => moveItem(now, id, item, companions, turned(item.owner, 90), 90))
+            say(`${item.label} turned by a quarter`)
+        }
     }
 }
 
@@ -151,13 +155,13 @@ function dragOf({ id, item, items, handle, from, view, place, setLive, say, choo
     const began = session.get().document
     const targets = targetsFor(place.plan, item)
     const tolerance = Math.min(SNAP_PX / view.scale, SNAP_MOST_M)
-    const companions = handle ? [] : companionsOf(items, item)
+    const companions = !handle || handle === 'turn' ? companionsOf(items, item) : []
     setLive(item.key)
     if (!handle) choose(item.key)
     return {
         move(to, event) {
             const owner = dragged({ item, handle, from, to, targets, tolerance: event.altKey ? 0 : tolerance })
-            editLive((now) => moveItem(now, id, item, companions, owner))
+            editLive((now) => moveItem(now, id, item, companions, owner, handle ? turnOf(item, owner) : 0))
         },
         end() {
             const words = handle ? 'Change' : 'Move'
@@ -253,11 +257,13 @@ function Beside({ items, findings, faults, chosen, choose, job, measure, zones }
 
 function useView(items) {
     const [view, setView] = useState(null)
+    const latest = useRef(items)
+    latest.current = items
     return {
         view,
         setView,
         zoom: (factor) => setView((old) => old && { ...zoomed(old, [old.width / 2, old.height / 2], factor), isFitted: false }),
-        fit: () => setView((old) => old && fitTo(items, old.width, old.height))
+        fit: () => setTimeout(() => setView((old) => old && fitTo(latest.current, old.width, old.height)))
     }
 }
 

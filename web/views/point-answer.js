@@ -1,7 +1,9 @@
 // SPDX-License-Identifier: MIT
 //
-// The answer for a point: verdict, deciding fact, remedy, the rung picture; then, folded, every reason with its source.
+// The answer for a point: verdict, deciding fact, remedy, the rung picture, the codes; then, folded, every reason with its
+// source, what is open, what was worked out.
 
+import { labelOf } from '../core/rules.js'
 import { html } from '../html.js'
 import { Icon } from '../parts/icons.js'
 import { Rungs } from '../parts/rungs.js'
@@ -9,56 +11,85 @@ import { Verdict } from '../parts/verdict.js'
 import { addressOf } from '../state/route.js'
 import { rowOf } from '../state/session.js'
 
-const SOURCES = { published: 'read in', memory: 'from memory:', 'common-practice': 'common practice', person: 'asked by' }
+const SOURCES = { published: 'published:', memory: 'from memory:', 'common-practice': 'common practice', person: 'asked by' }
+const sourceText = ({ kind, ref }) => (SOURCES[kind] ? [SOURCES[kind], kind === 'common-practice' ? '' : ref].join(' ').trim() : [kind, ref].join(' '))
 
 function Reason({ reason }) {
     return html`<li class=${`point-reason ${reason.decides ? 'point-decides' : ''}`}>
-        <p><${Verdict} verdict=${reason.outcome} /> <strong class="code">${reason.needs ?? ''}</strong>${reason.bars && html`<strong>Not allowed: ${reason.bars}</strong>`}${reason.asks && html`<strong>${reason.asks}</strong>`}</p>
+        <p class="row"><${Verdict} verdict=${reason.outcome} />${reason.needs && html`<strong class="code">${reason.needs}</strong>`}${reason.bars && html`<strong>Not here: ${reason.bars}</strong>`}${reason.asks && html`<strong>${reason.asks}</strong>`}
+            ${reason.decides && html`<span class="small quiet">decides</span>`}</p>
         <p>${reason.because}</p>
         ${reason.missing && html`<p><strong>Missing: ${reason.missing}</strong></p>`}
-        <p class="small quiet">${[reason.clause !== '-' && reason.clause, reason.edition, reason.grade, `${SOURCES[reason.source.kind] ?? reason.source.kind} ${reason.source.ref}`].filter(Boolean).join('; ')}</p>
+        <p class="small quiet">${[reason.clause !== '-' && reason.clause, reason.edition, reason.grade, sourceText(reason.source)].filter(Boolean).join('; ')}</p>
     </li>`
 }
 
-function Fold({ label, count, open, children }) {
-    return count > 0 && html`<details class="point-fold" open=${open}><summary>${label}<span class="quiet">${count}</span></summary>${children}</details>`
+function Fold({ label, count, children }) {
+    return count > 0 && html`<details class="point-fold"><summary><${Icon} name="down" />${label}<span class="quiet">${count}</span></summary>${children}</details>`
 }
 
-function Position({ finding, job }) {
-    const { position, zone } = finding
-    if (zone === 'not-applicable') return null
-    return html`<p>${/^\d/.test(zone) ? `Zone ${zone}` : zone === 'outside' ? 'Outside the zones' : 'Zone not known'}${position?.way && `: ${position.way}`}${position?.measure && html`. <strong>${position.measure}</strong>`}
-        ${finding.place && html` <a href=${addressOf(job, 'place', finding.place, 'plan')}>Plan</a>`}</p>`
+const Sentences = ({ list }) => html`<ul class="point-sentences">${list.map((text) => html`<li key=${text}>${text}</li>`)}</ul>`
+const Reasons = ({ list }) => html`<ul class="reasons">${list.map((reason) => html`<${Reason} key=${reason.rule} reason=${reason} />`)}</ul>`
+
+const zoneName = (zone) => (/^\d/.test(zone) ? `zone ${zone}` : zone === 'outside' ? 'outside the zones' : zone === 'unknown' ? 'zone not known' : zone)
+
+function Where({ finding, job, hasPlan }) {
+    const { position, zone, place } = finding
+    if (zone === 'not-applicable' && !position) return null
+    const metres = position?.distance_m !== undefined && position.distance_m !== null && `${position.distance_m} m${position.limit_m ? `, limit ${position.limit_m} m` : ''}`
+    const could = position?.could_be ?? []
+    return html`<div><dt>stands</dt><dd>${zoneName(zone)}${could.length > 1 && `, could be ${could.map(zoneName).join(' or ')}`}
+        ${position?.way && html`<br /><span class="small">${position.way}${position.from && `, from ${position.from}`}${metres && `: ${metres}`}</span>`}
+        ${position?.measure && html`<br /><strong>${position.measure}</strong>`}
+        ${hasPlan && html` <a href=${addressOf(job, 'place', place, 'plan')}>Plan</a>`}</dd></div>`
 }
 
-function Facts({ finding, job, id }) {
-    const parts = finding.installed?.parts ?? []
+function Facts({ finding, job, id, hasPlan }) {
+    const { needed, advised, installed, heat } = finding
+    const need = rowOf(finding).needed ?? (needed.access ? `access ${needed.access}` : 'no code')
+    const besides = [needed.rated_c !== undefined && `rated for ${needed.rated_c} °C`, needed.cold_c !== undefined && `rated down to ${needed.cold_c} °C`, needed.surface_d && 'limited surface temperature'].filter(Boolean)
+    const parts = installed?.parts ?? []
     return html`<dl class="point-facts">
-        <div><dt>needed</dt><dd class="code">${rowOf(finding).needed ?? (finding.needed.access ? `access ${finding.needed.access}` : 'no code')}</dd></div>
-        ${finding.advised.ip && html`<div><dt>advised</dt><dd class="code">${finding.advised.ip} ${finding.advised.ik ?? ''}</dd></div>`}
+        <div><dt>needed</dt><dd><strong class="code">${need}</strong>${besides.length > 0 && `; ${besides.join('; ')}`}${(advised.ip || advised.ik) && html` <span class="quiet">advised <span class="code">${[advised.ip, advised.ik].filter(Boolean).join(' ')}</span></span>`}</dd></div>
         <div><dt>marked</dt><dd class="code">${finding.marked ?? 'nothing'}</dd></div>
-        <div><dt>installed</dt><dd>${finding.installed ? html`<span class="code">${finding.installed.code ?? 'no code is shown'}</span>` : html`<span class="quiet">not told</span>`} <a href=${addressOf(job, 'point', id, 'box')}>${parts.length ? `Box, ${parts.length} parts` : 'Describe the box'}</a></dd></div>
-        ${finding.deciding_state && html`<div><dt>worst state</dt><dd>${finding.deciding_state.join(', ')}</dd></div>`}
+        <div><dt>installed</dt><dd>${installed ? html`<span class="code">${installed.code ?? 'no code is shown'}</span>` : html`<span class="quiet">not told, judged on the mark</span>`} <a href=${addressOf(job, 'point', id, 'box')}>${parts.length ? `Box, ${parts.length} parts` : 'Describe the box'}</a></dd></div>
+        ${finding.deciding_state && html`<div><dt>worst state</dt><dd>${finding.deciding_state.map(labelOf).join(', ')}</dd></div>`}
         ${finding.lost.length > 0 && html`<div><dt>not shown</dt><dd>${finding.lost.join(', ')}</dd></div>`}
-        ${finding.heat?.high_c && html`<div><dt>inside</dt><dd>${finding.heat.low_c} to ${finding.heat.high_c} °C</dd></div>`}
+        <${Where} ...${{ finding, job, hasPlan }} />
+        ${heat && heat.high_c !== null && html`<div><dt>inside</dt><dd>${heat.low_c} to ${heat.high_c} °C${heat.limit_c !== null && `, limit ${heat.limit_c} °C`}</dd></div>`}
     </dl>`
 }
 
-export function PointAnswer({ finding, job, id }) {
-    if (!finding) return html`<section class="point-answer sheet"><p>The job cannot be judged.</p></section>`
+function Parts({ parts }) {
+    return html`<ul class="reasons">${parts.map((part, index) => html`<li key=${index} class="point-reason">
+        <p class="row"><${Verdict} verdict=${part.outcome} /><strong>${part.part}</strong></p>
+        <p>${part.why ?? 'Takes nothing away.'}</p>${part.mend && html`<p><strong>${part.mend}</strong></p>`}</li>`)}</ul>`
+}
+
+function Steps({ steps }) {
+    return html`<ol class="point-steps">${steps.map((step, index) => html`<li key=${index}><strong>${step.what}</strong> <span class="code">${step.formula}</span><br />
+        ${step.inputs && html`<span class="quiet">${step.inputs}</span><br />`}= ${step.value} ${step.unit}${step.source?.ref && html`<span class="small quiet">; ${sourceText(step.source)}</span>`}</li>`)}</ol>`
+}
+
+export function PointAnswer({ finding, job, id, hasPlan, problem }) {
+    if (!finding) return html`<section class="point-answer sheet stack" aria-label="Answer"><h2>The job cannot be judged</h2>${problem && html`<p>${problem.problem}</p><p>${problem.remedy}</p>`}</section>`
     const { needed } = rowOf(finding)
-    const instead = `#/instead?${new URLSearchParams({ need: needed ?? '', mark: '' })}`
-    return html`<section class="point-answer sheet stack" aria-label="Answer">
-        <div aria-live="polite" class="stack"><${Verdict} verdict=${finding.verdict} large />
+    const steps = finding.calculation ?? []
+    const parts = finding.installed?.parts ?? []
+    return html`<section class="point-answer sheet" aria-label="Answer">
+        <div aria-live="polite" class="point-said"><${Verdict} verdict=${finding.verdict} large />
             <p>${finding.deciding}</p>
-            ${finding.remedy && html`<p class="point-remedy"><strong>${finding.remedy}</strong></p>`}</div>
+            ${finding.remedy && html`<p><strong>${finding.remedy}</strong></p>`}</div>
         <${Rungs} needed=${needed} shown=${finding.shown} form="figures" />
-        <${Facts} ...${{ finding, job, id }} />
-        <${Position} ...${{ finding, job }} />
-        ${needed && html`<p><a class="button" href=${instead}>Will this do instead?</a></p>`}
-        <${Fold} label="Reasons" count=${finding.reasons.length} open=${finding.verdict !== 'fits'}><ul class="reasons">${finding.reasons.map((reason) => html`<${Reason} key=${reason.rule} reason=${reason} />`)}</ul><//>
-        <${Fold} label="Open, for want of a fact" count=${finding.open.length}><ul class="reasons">${finding.open.map((reason) => html`<${Reason} key=${reason.rule} reason=${reason} />`)}</ul><//>
-        <${Fold} label="Remarks" count=${finding.remarks.length}><ul class="print-list">${finding.remarks.map((text) => html`<li key=${text}>${text}</li>`)}</ul><//>
-        <${Fold} label="Advice that it is not shown to meet" count=${finding.cautions.length}><ul class="print-list">${finding.cautions.map((text) => html`<li key=${text}>${text}</li>`)}</ul><//>
+        <${Facts} ...${{ finding, job, id, hasPlan }} />
+        <div class="point-folds">
+            <${Fold} label="Reasons" count=${finding.reasons.length}><${Reasons} list=${finding.reasons} /><//>
+            <${Fold} label="Open, for want of a fact" count=${finding.open.length}><${Reasons} list=${finding.open} /><//>
+            <${Fold} label="Entries and openings" count=${parts.length}><${Parts} parts=${parts} /><//>
+            <${Fold} label="Calculation" count=${steps.length}><${Steps} steps=${steps} /><//>
+            <${Fold} label="Remarks" count=${finding.remarks.length}><${Sentences} list=${finding.remarks} /><//>
+            <${Fold} label="Advice that it is not shown to meet" count=${finding.cautions.length}><${Sentences} list=${finding.cautions} /><//>
+        </div>
+        ${needed && html`<a class="button point-left" href=${`#/instead?${new URLSearchParams({ need: needed, mark: '' })}`}>Will this do instead?</a>`}
     </section>`
 }

@@ -19,6 +19,8 @@ const MAKER = [
     { key: 'surface_d', label: 'Limited surface temperature (D)', kind: 'yes' }
 ]
 
+const ZONES = ['0', '1', '2', '3'].map((word) => ({ word, label: `zone ${word}` }))
+
 const ASKED = [
     { key: 'ip', label: 'IP code', kind: 'text' },
     { key: 'ik', label: 'IK code', kind: 'text' },
@@ -37,16 +39,18 @@ export const SECTIONS = [
     { name: 'where', label: 'Where it is', missing: ['zone', 'height', 'distance'], fields: [
         { key: 'height_m', label: 'Height above floor', unit: 'm', kind: 'number' },
         { key: 'zone1_distance_m', label: 'Level distance to zone 1', unit: 'm', kind: 'number', least: 0 },
+        { key: 'zone0_distance_m', label: 'Level distance to zone 0', unit: 'm', kind: 'number', least: 0 },
         { key: 'tolerance_m', label: 'Position known to', unit: 'm', kind: 'number', least: 0 },
         { key: 'about', label: 'Position is rough', kind: 'yes' }] },
-    { name: 'supply', label: 'What feeds it', missing: ['supply'], inside: 'supply', fields: SUPPLY },
+    { name: 'supply', label: 'What feeds it', missing: ['supply', 'volts', 'rcd_ma'], inside: 'supply', fields: SUPPLY },
     { name: 'maker', label: 'What the maker states besides', missing: ['maker'], inside: 'maker', fields: MAKER, lists: [
-        { key: 'zones', label: 'For zones', words: ['0', '1', '2', '3'].map((word) => ({ word, label: `zone ${word}` })) },
+        { key: 'zones', label: 'For zones', words: ZONES },
         { key: 'materials', label: 'Made of', words: vocabulary.material },
-        { key: 'suitable_for', label: 'Stated to stand', words: vocabulary.quality }] },
+        { key: 'suitable_for', label: 'Stated to stand', words: vocabulary.quality },
+        { key: 'mounting', label: 'Positions allowed', words: vocabulary.condition }] },
     { name: 'measures', label: 'What protects it besides', missing: ['measure'], lists: [{ key: 'measures', label: 'Measures', words: vocabulary.measure }] },
     { name: 'found', label: 'Found at inspection', missing: ['found'], inside: 'found', fields: FOUND, lists: [
         { key: 'words', label: 'Found', words: vocabulary.found }, { key: 'evidence', label: 'The code was read from', words: vocabulary.evidence }] },
-    { name: 'asked', label: 'Asked for by a person', missing: ['asked'], inside: 'asked', fields: ASKED },
+    { name: 'asked', label: 'Asked for by a person', missing: ['asked'], inside: 'asked', fields: ASKED, lists: [{ key: 'suitable_for', label: 'To be stated by the maker', words: vocabulary.quality }] },
     { name: 'standard', label: 'Product standard', missing: ['product_standard'], fields: [{ key: 'product_standard', label: 'Made to', kind: 'text', hint: 'as in EN 61558-2-5' }] }
 ]

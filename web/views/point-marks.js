@@ -1,54 +1,63 @@
 // SPDX-License-Identifier: MIT
 //
-// The codes on the goods, each with the conditions under which it counts, and the normal states of the point.
+// The codes on the goods, each with the conditions under which it counts, and the normal states of the point. What the
+// core reads in a code stands beneath it while it is typed.
 
 import { core } from '../core/core.js'
-import { labelOf, vocabulary } from '../core/rules.js'
-import { html } from '../html.js'
+import { labelOf } from '../core/rules.js'
+import { html, useState } from '../html.js'
 import { TextField } from '../parts/field.js'
 import { Icon } from '../parts/icons.js'
-import { Words } from '../parts/words.js'
+import { Rungs } from '../parts/rungs.js'
 import { withKey } from '../state/document.js'
+import { Conditions, StatesField } from './point-states.js'
 
 const listOf = (value) => (Array.isArray(value) ? value : [])
 
-// What the core reads in a code, when there is something to say about it.
+const QUIET = ['code', 'noted']
+
 function Reading({ text }) {
-    if (!text) return null
+    if (!text?.trim()) return html`<p class="small quiet">As printed, with all that is written beside it: IP55/IP67, IPX8 (2 m, 24 h), NEMA 4X.</p>`
     const { status, reading, because } = core.read(text)
-    if (status === 'code') return null
-    return html`<p class=${`small ${status === 'noted' ? 'quiet' : 'field-fault'}`}>${reading && status !== 'refused' ? `Read as ${reading}. ` : ''}${because}</p>`
+    return html`<p class=${`point-reading small ${QUIET.includes(status) ? 'quiet' : 'field-fault'}`} aria-live="polite">
+        ${reading && html`<${Rungs} shown=${text} />`}<span>${reading && reading !== text.trim() && html`Read as <strong class="code">${reading}</strong>. `}${because}</span></p>`
 }
 
 function Mark({ mark, index, change, remove }) {
+    const [typed, setTyped] = useState(null) // while it is typed
+    const [when, setWhen] = useState(false)
     const give = (key, label) => (value) => change(`${label} of mark ${index + 1}`, (owner) => withKey(owner, key, value))
+    const conditions = listOf(mark.when)
     return html`<div class="point-mark">
-        <div class="form"><${TextField} label="IP code, as printed" value=${mark.ip} give=${give('ip', 'IP')} /><${TextField} label="IK code" value=${mark.ik} give=${give('ik', 'IK')} /></div>
-        <${Reading} text=${mark.ip} />
-        <${Words} label="Counts only when" value=${mark.when} words=${vocabulary.condition} give=${give('when', 'Condition')} />
-        <button class="plain" onClick=${remove}><${Icon} name="remove" />Remove this mark</button>
+        <div class="point-codes"><${TextField} label="IP code, as printed" value=${mark.ip} typing=${setTyped} give=${give('ip', 'IP code')} /><${TextField} label="IK code" value=${mark.ik} give=${give('ik', 'IK code')} />
+            ${remove && html`<button class="plain" aria-label=${`Remove mark ${index + 1}`} onClick=${remove}><${Icon} name="remove" /></button>`}</div>
+        <${Reading} text=${typed ?? mark.ip} />
+        ${when || conditions.length ? html`<${Conditions} label="It counts only while" chosen=${conditions} give=${give('when', 'Condition')} />`
+            : remove && html`<button class="plain point-left" onClick=${() => setWhen(true)}>It counts only while …</button>`}
     </div>`
 }
 
 function States({ point, change }) {
-    const states = listOf(point.states)
-    const set = (next) => change('Normal states', (owner) => withKey(owner, 'states', next))
-    return html`<fieldset class="stack"><legend><strong>Normal states</strong></legend>
-        <p class="small quiet">In which it is used: the worst decides.</p>
-        ${states.map((state, index) => html`<div key=${index} class="point-mark"><${Words} label=${`State ${index + 1}`} value=${state} words=${vocabulary.condition}
-            give=${(words) => set(words ? states.map((each, i) => (i === index ? words : each)) : states.toSpliced(index, 1))} /></div>`)}
-        <button onClick=${() => set([...states, [listOf(listOf(point.marked)[0]?.when)[0] ?? 'lid-closed']])}><${Icon} name="add" />State</button>
+    return html`<fieldset class="stack"><legend><h3>Normal states</h3></legend>
+        <p class="small quiet">How it stands in use: open, shut, with a plug in. The worst decides.</p>
+        <${StatesField} states=${listOf(point.states)} give=${(states) => change('Normal states', (owner) => withKey(owner, 'states', states))} />
     </fieldset>`
 }
 
 export function Marks({ point, change }) {
+    const [another, setAnother] = useState(false)
     const marks = listOf(point.marked)
-    const set = (label, how) => change(label, (owner) => withKey(owner, 'marked', how(listOf(owner.marked))))
-    const conditional = marks.some(({ when }) => listOf(when).length > 0) || listOf(point.states).length > 0
+    const shown = another || !marks.length ? [...marks, {}] : marks
+    const set = (label, how) => change(label, (owner) => withKey(owner, 'marked', how(listOf(owner.marked)).filter((mark) => Object.keys(mark).length)))
+    const changeAt = (index) => (label, how) => {
+        set(label, (list) => (index < list.length ? list.map((each, i) => (i === index ? how(each) : each)) : [...list, how({})]))
+        if (index >= marks.length) setAnother(false)
+    }
+    const conditional = marks.some(({ when }) => listOf(when).length) || listOf(point.states).length > 0
     return html`<div class="stack">
-        ${marks.map((mark, index) => html`<${Mark} key=${index} ...${{ mark, index }} change=${(label, how) => set(label, (list) => list.map((each, i) => (i === index ? how(each) : each)))}
-            remove=${() => set(`Remove mark ${index + 1}`, (list) => list.toSpliced(index, 1))} />`)}
-        <button onClick=${() => set('Add a mark', (list) => [...list, { ip: 'IP' }])}><${Icon} name="add" />${marks.length ? 'Another mark' : 'Mark'}</button>
+        ${shown.map((mark, index) => html`<${Mark} key=${index} ...${{ mark, index }} change=${changeAt(index)}
+            remove=${index < marks.length && (() => set(`Remove mark ${index + 1}`, (list) => list.toSpliced(index, 1)))} />`)}
+        ${shown.length === marks.length && html`<button class="point-left" onClick=${() => setAnother(true)}><${Icon} name="add" />Another mark</button>`}
         ${conditional && html`<${States} ...${{ point, change }} />`}
     </div>`
 }

@@ -34,9 +34,9 @@ function Notes({ whole, problem }) {
             <ul>${problems.map((each, index) => html`<li key=${index}>${each.problem} ${each.remedy} <span class="quiet">${each.pointer}</span></li>`)}</ul></details>`}`
 }
 
-function saveFile({ title, ...rest }) {
-    const name = (title || 'job').replace(/[^\p{L}\p{N} _-]+/gu, '').trim() || 'job'
-    const href = URL.createObjectURL(new Blob([documentText({ title, ...rest })], { type: 'application/json' }))
+function saveFile(jobDocument) {
+    const name = (jobDocument.title || 'job').replace(/[^\p{L}\p{N} _-]+/gu, '').trim() || 'job'
+    const href = URL.createObjectURL(new Blob([documentText(jobDocument)], { type: 'application/json' }))
     Object.assign(document.createElement('a'), { href, download: `${name}.json` }).click()
     setTimeout(() => URL.revokeObjectURL(href), 10000)
 }
