@@ -7,8 +7,9 @@
 // {tmp} at the start), `expect.txt` (standard output, byte by byte), `expect-stderr.txt` (pieces, one a line, that must
 // stand there; without it nothing may), `after/` (files that must stand in {tmp} at the end, and no others), `exit`
 // (status, 0 when missing). JSON answers of check, zones, differ, merge, import, read and compare, and drawings, are asked
-// of the WebAssembly module and over HTTP too, and must be the same bytes. --update writes expect.txt anew, and for a new case also exit and expect-stderr.txt; read the
-// difference before keeping it. What no folder can say stands in tests/cases/beyond.mjs.
+// of the WebAssembly module and over HTTP too, and must be the same bytes. --update writes expect.txt anew, and for a new
+// case also exit and expect-stderr.txt; read the difference before keeping it. What no folder can say stands in
+// tests/cases/beyond.mjs.
 
 import { cpSync, existsSync, mkdtempSync, readFileSync, readdirSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
@@ -150,14 +151,13 @@ async function faultsOf(name, hosts) {
             host.asked++
             differing.push(...byteDifference(run.stdout, answer).map((text) => `${host.name} differs, ${text}`))
         }
-        const faults = [
+        return [
             ...(run.status === exit ? [] : [`exit status ${run.status}, expected ${exit}\n${run.stderr}`]),
             ...byteDifference(textOf(join(home, 'expect.txt')) ?? '', run.stdout).map((text) => `standard output, ${text}`),
             ...stderrFaults(home, run.stderr),
             ...fileFaults(home, tmp),
             ...differing
         ]
-        return faults
     } finally {
         rmSync(tmp, { recursive: true })
     }

@@ -20,6 +20,8 @@ const TYPES = {
     '.webmanifest': 'application/manifest+json'
 }
 
+// Copies, since another build may make the page anew while the assembler of this one still reads.
+mkdirSync(join(out, 'plain'), { recursive: true })
 mkdirSync(join(out, 'packed'), { recursive: true })
 const files = readdirSync(folder).sort().map((name, index) => {
     const bytes = readFileSync(join(folder, name))
@@ -28,8 +30,10 @@ const files = readdirSync(folder).sort().map((name, index) => {
     if (!type) throw new Error(`${name}: no type is known for such a file`)
     const smaller = packed.length < bytes.length * 0.9
     const packedPath = join(out, 'packed', `${name}.gz`)
+    const path = join(out, 'plain', name)
+    writeFileSync(path, bytes)
     if (smaller) writeFileSync(packedPath, packed)
-    return { name, index, type, bytes, path: join(folder, name), packed: smaller ? packedPath : null, packedLen: smaller ? packed.length : 0,
+    return { name, index, type, bytes, path, packed: smaller ? packedPath : null, packedLen: smaller ? packed.length : 0,
         tag: createHash('sha256').update(bytes).digest('hex').slice(0, 16) }
 })
 

@@ -27,7 +27,6 @@ enum { DS_IMPORT_FAULTS = 50, DS_IMPORT_PLACES = 10000 }; /* listed; new places 
 /* A remembered mapping: heading -> key. */
 typedef struct ds_import_map {
     const ds_json *columns; /* an object; its values are keys, or null for a column that is left out */
-    ds_str source;
 } ds_import_map;
 
 /* DS_BAD_INPUT: *problem says what is wrong with the mapping's text, and where. */

@@ -230,7 +230,7 @@ ds_status ds_import_map_read(ds_import_map *const out, const ds_str source, ds_a
             return DS_BAD_INPUT;
         }
     }
-    *out = (ds_import_map){columns, source};
+    *out = (ds_import_map){columns};
     return DS_OK;
 }
 
