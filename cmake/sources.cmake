@@ -86,6 +86,7 @@ set(DS_CORE_SOURCES
     src/core/box/day.c
     src/core/box/day_check.c
     src/core/box/day_curve.c
+    src/core/box/day_design.c
     src/core/box/day_films.c
     src/core/box/day_step.c
     src/core/box/day_vapour.c
@@ -217,11 +218,13 @@ set(DS_CLI_SOURCES
 
 # The page over HTTP, and the store of jobs.
 set(DS_SERVE_SOURCES
+    src/serve/clients.c
     src/serve/files.c
     src/serve/handlers.c
     src/serve/reply.c
     src/serve/request.c
     src/serve/server.c
+    src/store/folder.c
     src/store/sqlite.c)
 
 set(DS_WASM_SOURCES

@@ -42,5 +42,5 @@ const bytesOf = (name, path) => `    .global ${name}\n    .hidden ${name}\n    .
 writeFileSync(join(out, 'page_bytes.S'), `    .section .rodata\n${files.map((file) => bytesOf(symbol('plain', file), file.path) + (file.packed ? bytesOf(symbol('packed', file), file.packed) : '')).join('')}    .section .note.GNU-stack, "", %progbits\n`)
 
 const declared = files.map((file) => `extern const unsigned char ${symbol('plain', file)}[]${file.packed ? `, ${symbol('packed', file)}[]` : ''};`)
-const rows = files.map((file) => `    {"${file.name}", "${file.type}", "\\"${file.tag}\\"", ${symbol('plain', file)}, ${file.packed ? symbol('packed', file) : '0'}, ${file.bytes.length}, ${file.packedLen}},`)
+const rows = files.map((file) => `    {"${file.name}", "${file.type}", "W/\\"${file.tag}\\"", ${symbol('plain', file)}, ${file.packed ? symbol('packed', file) : '0'}, ${file.bytes.length}, ${file.packedLen}},`)
 writeFileSync(join(out, 'page_files.c'), `#include "serve/files.h"\n\n${declared.join('\n')}\n\nconst ds_page_file DS_PAGE_FILES[] = {\n${rows.join('\n')}\n};\nconst size_t DS_PAGE_FILES_LEN = sizeof DS_PAGE_FILES / sizeof *DS_PAGE_FILES;\n`)

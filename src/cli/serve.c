@@ -5,9 +5,12 @@
 #include "core/job/job.h"
 #include "serve/server.h"
 
+#include <malloc.h>
 #include <signal.h>
 #include <stdio.h>
 #include <stdlib.h>
+#include <sys/resource.h>
+#include <sys/stat.h>
 #include <unistd.h>
 
 static const ds_option OPTIONS[] = {
@@ -24,7 +27,7 @@ static const ds_option OPTIONS[] = {
     {0},
 };
 
-enum { PATH_ROOM = 4096 };
+enum { PATH_ROOM = 4096, FILES = 4096, TURN_MS = 500 };
 
 /* All that lives as long as the server runs. */
 typedef struct serving {
@@ -161,37 +164,78 @@ static bool add_jobs(const serving *const s)
 
 /* --- running ------------------------------------------------------------------------------------------------------ */
 
-static void print_address(const serving *const s, const bool secret)
+static volatile sig_atomic_t ended;
+
+static void on_signal(const int which)
+{
+    (void)which;
+    ended = 1;
+}
+
+/* http://127.0.0.1:8707/ */
+static void put_address(ds_text *const out, const serving *const s, const bool secret)
 {
     const ds_str listen = ds_args_value(s->args, "listen");
     const ds_str name = ds_args_value(s->args, "name");
-    ds_text *const out = &s->host->out;
+    const bool brackets = !name.at && listen.at && memchr(listen.at, ':', listen.len);
     ds_text_add(out, secret ? "https://" : "http://");
+    ds_text_add(out, brackets ? "[" : "");
     ds_text_adds(out, name.at ? name : listen.at ? listen : DS_STR("127.0.0.1"));
-    ds_text_char(out, ':');
+    ds_text_add(out, brackets ? "]:" : ":");
     ds_text_int(out, ds_server_port(s->server));
-    ds_text_add(out, "/\nJobs are kept in ");
-    ds_text_add(out, s->folder);
-    ds_text_add(out, ". Ctrl-C ends it.\n");
+    ds_text_char(out, '/');
+}
+
+static void print_address(const serving *const s, const bool secret)
+{
+    put_address(&s->host->out, s, secret);
+    ds_text_add(&s->host->out, "\nJobs are kept in ");
+    ds_text_add(&s->host->out, s->folder);
+    ds_text_add(&s->host->out, ". Ctrl-C ends it.\n");
     ds_host_flush(s->host);
 }
 
-static void open_browser(const serving *const s)
+/* Without a browser nothing happens: the address is printed. */
+static void open_browser(const serving *const s, const bool secret)
 {
-    char address[64];
-    snprintf(address, sizeof address, "http://127.0.0.1:%u/", (unsigned)ds_server_port(s->server));
-    if (ds_args_has(s->args, "open") && fork() == 0) {
-        execlp("xdg-open", "xdg-open", address, (char *)NULL);
-        _exit(0); /* no browser to be had: the address is printed */
+    ds_text address;
+    ds_text_init(&address, s->host->alloc);
+    put_address(&address, s, secret);
+    ds_text_char(&address, '\0');
+    if (ds_text_ok(&address) && fork() == 0) {
+        signal(SIGPIPE, SIG_DFL);
+        signal(SIGXFSZ, SIG_DFL);
+        execlp("xdg-open", "xdg-open", address.at, (char *)NULL);
+        _exit(0);
     }
+    ds_text_free(&address);
 }
 
-static int wait_for_end(const serving *const s, const sigset_t *const signals)
+/* Large texts go back to the system at once, so that memory is that of the jobs open now. */
+static void keep_memory_small(void)
 {
-    int which = 0;
-    sigwait(signals, &which);
-    ds_server_stop(s->server);
-    return DS_EXIT_FINE;
+#ifdef __GLIBC__
+    mallopt(M_MMAP_THRESHOLD, 1 << 18);
+    mallopt(M_TRIM_THRESHOLD, 1 << 20);
+#endif
+}
+
+/* What the process is given as a server: files for its connections, and signals that end it kindly or not at all. */
+static void prepare_process(void)
+{
+    struct rlimit files;
+    if (getrlimit(RLIMIT_NOFILE, &files) == 0 && files.rlim_cur < FILES && files.rlim_cur < files.rlim_max) {
+        files.rlim_cur = files.rlim_max < FILES ? files.rlim_max : FILES;
+        setrlimit(RLIMIT_NOFILE, &files);
+    }
+    const struct sigaction end = {.sa_handler = on_signal};
+    sigaction(SIGINT, &end, NULL);
+    sigaction(SIGTERM, &end, NULL);
+    signal(SIGPIPE, SIG_IGN);
+    signal(SIGXFSZ, SIG_IGN); /* a full disk shows as such in the answer */
+    signal(SIGCHLD, SIG_IGN);
+    umask(0077);
+    keep_memory_small();
 }
 
 static int serve(serving *const s)
@@ -208,20 +252,18 @@ static int serve(serving *const s)
     if (failed || !read_port(s, &plan.port) || !add_jobs(s)) {
         return DS_EXIT_UNREADABLE;
     }
-    /* Before the server's own thread is there, so that it has them blocked too and this one alone waits for them. */
-    sigset_t signals;
-    sigemptyset(&signals);
-    sigaddset(&signals, SIGINT);
-    sigaddset(&signals, SIGTERM);
-    sigprocmask(SIG_BLOCK, &signals, NULL);
-    signal(SIGPIPE, SIG_IGN);
-    signal(SIGCHLD, SIG_IGN);
     if (!ds_server_start(&s->server, &plan, why)) {
         return ds_host_fail(s->host, why, (ds_str){0}, "");
     }
     print_address(s, plan.certificate != NULL);
-    open_browser(s);
-    return wait_for_end(s, &signals);
+    if (ds_args_has(s->args, "open")) {
+        open_browser(s, plan.certificate != NULL);
+    }
+    while (!ended) {
+        ds_server_turn(s->server, TURN_MS);
+    }
+    ds_server_stop(s->server);
+    return DS_EXIT_FINE;
 }
 
 static int run(ds_host *const host, const ds_args *const args)
@@ -229,6 +271,7 @@ static int run(ds_host *const host, const ds_args *const args)
     serving s = {.host = host, .args = args};
     char why[DS_SERVER_WHY];
     int status = DS_EXIT_UNREADABLE;
+    prepare_process();
     s.book = choose_folder(&s) ? ds_book_open(host, args, "pack") : NULL;
     if (s.book) {
         const ds_store_status opened = ds_store_open(&s.store, s.folder, host->alloc, why);

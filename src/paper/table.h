@@ -20,7 +20,7 @@
 #include "core/draw/rungs.h"
 #include "paper/pdf.h"
 
-enum { DS_TABLE_COLUMNS = 8, DS_TABLE_LINES = 30 };
+enum { DS_TABLE_COLUMNS = 8, DS_TABLE_LINES = 26 };
 
 typedef struct ds_column {
     const char *head;

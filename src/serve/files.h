@@ -6,9 +6,9 @@
 #include "core/base/str.h"
 
 typedef struct ds_page_file {
-    const char *name;                    /* "app.js"; the page itself is "index.html" */
-    const char *type;                    /* of its content */
-    const char *tag;                     /* changes with its content */
+    const char *name; /* "app.js"; the page itself is "index.html" */
+    const char *type; /* of its content */
+    const char *tag;  /* W/"…", changes with its content; the same however it is packed */
     const unsigned char *at, *packed_at; /* packed by gzip; NULL where that saves nothing */
     size_t len, packed_len;
 } ds_page_file;

@@ -21,16 +21,12 @@ static enum MHD_Result send_no_memory(const ds_handling *const h)
     return send_problem(h, 503, "the server has no memory left for this", "Try again in a moment.");
 }
 
-/* Text is freed. */
+/* The text goes. */
 static enum MHD_Result send_text(const ds_handling *const h, const unsigned status, ds_text *const text,
                                  const char *const type)
 {
-    const bool made = ds_text_ok(text);
-    const enum MHD_Result sent =
-        made ? ds_reply_send(h->connection, status, ds_reply_make(ds_text_str(text), type))
-             : send_no_memory(h);
-    ds_text_free(text);
-    return sent;
+    struct MHD_Response *const reply = ds_reply_make(text, type);
+    return reply ? ds_reply_send(h->connection, status, reply) : send_no_memory(h);
 }
 
 static enum MHD_Result send_failure(const ds_handling *const h, const ds_store_status status)
@@ -38,10 +34,8 @@ static enum MHD_Result send_failure(const ds_handling *const h, const ds_store_s
     switch (status) {
     case DS_STORE_ABSENT:
         return send_problem(h, 404, "there is no such job here", "GET /api/jobs lists those that there are.");
-    case DS_STORE_DIFFERS:
-        return send_problem(h, 412, "the job here is not the one that the change was made from",
-                            "Read it again, merge, and save with its ETag.");
     case DS_STORE_FULL:
+        fprintf(stderr, "dripstone: no room in the data folder: %s\n", ds_store_why(h->plan->store));
         return send_problem(h, 507, "the disk is full; what was saved before is whole",
                             "Make room and save again.");
     case DS_STORE_BUSY:
@@ -49,16 +43,42 @@ static enum MHD_Result send_failure(const ds_handling *const h, const ds_store_s
     case DS_STORE_NO_MEMORY:
         return send_no_memory(h);
     default:
-        fprintf(stderr, "dripstone: %s\n", ds_store_why(h->plan->store));
+        fprintf(stderr, "dripstone: the jobs in the data folder: %s\n", ds_store_why(h->plan->store));
         return send_problem(h, 500, "the jobs cannot be read or written",
                             "The server's own output says why.");
     }
 }
 
-/* "3-9f…" with the quotes of an ETag. */
-static void quote_tag(char out[DS_STORE_TAG + 2], const ds_stored *const stored)
+/* Without effect on no reply. */
+static struct MHD_Response *with_tag(struct MHD_Response *const reply, const ds_stored *const stored)
 {
-    snprintf(out, DS_STORE_TAG + 2, "\"%s\"", stored->tag);
+    char tag[DS_STORE_TAG + 2];
+    snprintf(tag, sizeof tag, "\"%s\"", stored->tag);
+    if (reply) {
+        MHD_add_response_header(reply, "ETag", tag);
+    }
+    return reply;
+}
+
+/* The job has gone on since: says to which version. */
+static enum MHD_Result send_differs(const ds_handling *const h, const ds_stored *const latest)
+{
+    ds_text text;
+    ds_text_init(&text, h->plan->alloc);
+    ds_json_writer w = ds_json_writer_on(&text);
+    ds_json_begin_object(&w);
+    ds_json_put_key(&w, "problem");
+    ds_json_put_text(&w, latest->removed ? "the job here has been removed since"
+                                         : "the job here is not the one that the change was made from");
+    ds_json_put_key(&w, "remedy");
+    ds_json_put_text(&w, latest->removed ? "Save it with the ETag of this answer to have it back."
+                                         : "Read it again, merge, and save with its ETag.");
+    ds_json_put_key(&w, "version");
+    ds_json_put_int(&w, latest->version);
+    ds_json_end_object(&w);
+    ds_text_char(&text, '\n');
+    struct MHD_Response *const reply = with_tag(ds_reply_make(&text, JSON), latest);
+    return reply ? ds_reply_send(h->connection, 412, reply) : send_no_memory(h);
 }
 
 /* --- lists -------------------------------------------------------------------------------------------------------- */
@@ -75,6 +95,8 @@ static void put_entry(void *const ctx, const ds_stored *const stored)
     ds_json_put_int(w, stored->points);
     ds_json_put_key(w, "version");
     ds_json_put_int(w, stored->version);
+    ds_json_put_key(w, "tag");
+    ds_json_put_text(w, stored->tag);
     ds_json_put_key(w, "saved");
     ds_json_put_text(w, stored->saved);
     if (stored->removed) {
@@ -164,15 +186,26 @@ static struct MHD_Response *read_job(const ds_handling *const h, ds_store_status
     ds_stored stored;
     ds_text_init(&text, h->plan->alloc);
     *status = ds_store_get(h->plan->store, &text, &stored, h->routed->id, h->routed->version);
-    struct MHD_Response *const reply =
-        *status == DS_STORE_OK ? ds_reply_make(ds_text_str(&text), JSON) : NULL;
-    ds_text_free(&text);
-    if (reply) {
-        char tag[DS_STORE_TAG + 2];
-        quote_tag(tag, &stored);
-        MHD_add_response_header(reply, "ETag", tag);
+    if (*status != DS_STORE_OK) {
+        ds_text_free(&text);
+        return NULL;
     }
-    return reply;
+    return with_tag(ds_reply_make(&text, JSON), &stored);
+}
+
+/* 304 when the asker has it already. */
+static enum MHD_Result send_unless_known(const ds_handling *const h, struct MHD_Response *const reply)
+{
+    const char *const tag = MHD_get_response_header(reply, "ETag");
+    const ds_str known = ds_request_header(h->connection, "If-None-Match");
+    if (!tag || !known.at || !ds_str_is(known, tag)) {
+        return MHD_queue_response(h->connection, 200, reply);
+    }
+    struct MHD_Response *const same = ds_reply_empty(JSON);
+    if (same) {
+        MHD_add_response_header(same, "ETag", tag);
+    }
+    return ds_reply_send(h->connection, 304, same);
 }
 
 static enum MHD_Result send_job(const ds_handling *const h)
@@ -192,16 +225,7 @@ static enum MHD_Result send_job(const ds_handling *const h)
         }
         put_on_shelf(shelf, h->routed->id, reply);
     }
-    const ds_str known = ds_request_header(h->connection, "If-None-Match");
-    const char *const tag = MHD_get_response_header(reply, "ETag");
-    if (known.at && ds_str_is(known, tag)) {
-        struct MHD_Response *const same = ds_reply_make(DS_STR(""), JSON);
-        if (same) {
-            MHD_add_response_header(same, "ETag", tag);
-        }
-        return ds_reply_send(h->connection, 304, same);
-    }
-    return MHD_queue_response(h->connection, 200, reply);
+    return send_unless_known(h, reply);
 }
 
 static enum MHD_Result send_version(const ds_handling *const h)
@@ -211,73 +235,93 @@ static enum MHD_Result send_version(const ds_handling *const h)
     if (!reply) {
         return status == DS_STORE_OK ? send_no_memory(h) : send_failure(h, status);
     }
-    return ds_reply_send(h->connection, 200, reply);
+    const enum MHD_Result queued = send_unless_known(h, reply);
+    MHD_destroy_response(reply);
+    return queued;
 }
 
 /* --- writing a job ------------------------------------------------------------------------------------------------ */
 
-/* Saves what is a job, and refuses what is none with its place. */
-static enum MHD_Result save(const ds_handling *const h, const ds_job *const job)
+/* What was saved, with its tag and address. */
+static enum MHD_Result send_saved(const ds_handling *const h, const unsigned status,
+                                  const ds_stored *const stored)
 {
-    const ds_store_about about = {.title = job->title, .points = (int64_t)job->points_len};
-    const bool added = h->routed->route == DS_ROUTE_ADD;
+    ds_text text;
+    char where[sizeof "/api/jobs/" + DS_STORE_ID];
+    ds_text_init(&text, h->plan->alloc);
+    ds_json_writer w = ds_json_writer_on(&text);
+    put_entry(&w, stored);
+    ds_text_char(&text, '\n');
+    struct MHD_Response *const reply = with_tag(ds_reply_make(&text, JSON), stored);
+    snprintf(where, sizeof where, "/api/jobs/%s", stored->id);
+    if (reply) {
+        MHD_add_response_header(reply, "Location", where);
+    }
+    return reply ? ds_reply_send(h->connection, status, reply) : send_no_memory(h);
+}
+
+static enum MHD_Result save(const ds_handling *const h, const ds_store_about about)
+{
+    const ds_routed *const r = h->routed;
+    const bool added = r->route == DS_ROUTE_ADD;
     ds_stored stored;
     const ds_store_status status =
         added ? ds_store_add(h->plan->store, &stored, h->body, about)
-              : ds_store_save(h->plan->store, &stored, h->routed->id, h->routed->version, h->body, about);
+              : ds_store_save(h->plan->store, &stored, r->id, r->tag, h->body, about);
     if (status != DS_STORE_OK) {
-        return send_failure(h, status);
+        return status == DS_STORE_DIFFERS ? send_differs(h, &stored) : send_failure(h, status);
     }
     forget(h->shelf, stored.id);
     stored.title = about.title;
-    ds_text text;
-    ds_text_init(&text, h->plan->alloc);
-    ds_json_writer w = ds_json_writer_on(&text);
-    put_entry(&w, &stored);
-    ds_text_char(&text, '\n');
-    struct MHD_Response *const reply = ds_text_ok(&text) ? ds_reply_make(ds_text_str(&text), JSON) : NULL;
-    ds_text_free(&text);
-    if (reply) {
-        char tag[DS_STORE_TAG + 2];
-        char where[sizeof "/api/jobs/" + DS_STORE_ID];
-        quote_tag(tag, &stored);
-        snprintf(where, sizeof where, "/api/jobs/%s", stored.id);
-        MHD_add_response_header(reply, "ETag", tag);
-        MHD_add_response_header(reply, "Location", where);
-    }
-    return ds_reply_send(h->connection, added ? 201 : 200, reply);
+    return send_saved(h, added ? 201 : 200, &stored);
 }
 
+/* Not a job: says what is wrong and where. */
+static enum MHD_Result send_unreadable(const ds_handling *const h, const ds_problem *const problem)
+{
+    ds_text text;
+    ds_text_init(&text, h->plan->alloc);
+    ds_answer_problem(&text, problem);
+    return send_text(h, 400, &text, JSON);
+}
+
+/* Saves what is a job. All but its title is let go before, since a large one takes several times its text. */
 static enum MHD_Result take_job(const ds_handling *const h)
 {
     ds_arena arena;
     ds_job job;
+    ds_text title;
     ds_problem problem = {0};
     ds_arena_init(&arena, h->plan->alloc);
+    ds_text_init(&title, h->plan->alloc);
     const ds_status status = ds_job_read(&job, h->body, &arena, &problem);
-    enum MHD_Result sent = MHD_NO;
+    if (status == DS_BAD_INPUT) {
+        const enum MHD_Result sent = send_unreadable(h, &problem);
+        ds_arena_free(&arena);
+        return sent;
+    }
+    const int64_t points = status == DS_OK ? (int64_t)job.points_len : 0;
     if (status == DS_OK) {
-        sent = save(h, &job);
-    } else if (status == DS_BAD_INPUT) {
-        ds_text text;
-        ds_text_init(&text, h->plan->alloc);
-        ds_answer_problem(&text, &problem);
-        sent = send_text(h, 400, &text, JSON);
-    } else {
-        sent = send_no_memory(h);
+        ds_text_adds(&title, job.title);
     }
     ds_arena_free(&arena);
+    const bool ready = status == DS_OK && ds_text_ok(&title);
+    const enum MHD_Result sent =
+        ready ? save(h, (ds_store_about){.title = ds_text_str(&title), .points = points}) : send_no_memory(h);
+    ds_text_free(&title);
     return sent;
 }
 
 static enum MHD_Result remove_job(const ds_handling *const h)
 {
-    const ds_store_status status = ds_store_remove(h->plan->store, h->routed->id, h->routed->version);
+    const ds_routed *const r = h->routed;
+    ds_stored stored;
+    const ds_store_status status = ds_store_remove(h->plan->store, &stored, r->id, r->tag);
     if (status != DS_STORE_OK) {
-        return send_failure(h, status);
+        return status == DS_STORE_DIFFERS ? send_differs(h, &stored) : send_failure(h, status);
     }
-    forget(h->shelf, h->routed->id);
-    return ds_reply_send(h->connection, 204, ds_reply_make(DS_STR(""), JSON));
+    forget(h->shelf, r->id);
+    return ds_reply_send(h->connection, 204, with_tag(ds_reply_empty(JSON), &stored));
 }
 
 /* --- questions ---------------------------------------------------------------------------------------------------- */
@@ -294,23 +338,46 @@ static ds_str take_piece(ds_str *const body)
     return piece;
 }
 
-/* Texts come from the query by name; those that are not there from the body, in order. */
+/* Values of a query, decoded. */
+typedef struct pieces {
+    char values[DS_QUESTION_TEXTS][VALUE_MOST];
+    ds_str texts[DS_QUESTION_TEXTS];
+} pieces;
+
+/* Texts come from the query by name; those that are not there from the body, in order. NULL, or what is wrong. */
+static const char *take_texts(pieces *const p, const ds_handling *const h)
+{
+    const char *const *const names = h->routed->question->texts;
+    ds_str body = h->body;
+    if (ds_request_odd_key(h->query, names, DS_QUESTION_TEXTS).at) {
+        return "the address has a name that this question does not take";
+    }
+    for (size_t i = 0; i < DS_QUESTION_TEXTS; i++) {
+        size_t len = 0;
+        const ds_value value =
+            names[i] ? ds_request_value(h->query, names[i], p->values[i], VALUE_MOST, &len) : DS_VALUE_ABSENT;
+        if (value == DS_VALUE_BAD) {
+            return "a value in the address is ill-formed, longer than 4,096 bytes or given twice";
+        }
+        const bool in_body = value == DS_VALUE_ABSENT && names[i];
+        p->texts[i] = in_body ? take_piece(&body) : (ds_str){p->values[i], len};
+        p->texts[i].at = p->texts[i].at ? p->texts[i].at : "";
+    }
+    return body.len ? "the body has more texts than this question takes" : NULL;
+}
+
 static enum MHD_Result answer(const ds_handling *const h)
 {
     const ds_question_form *const form = h->routed->question;
-    char values[DS_QUESTION_TEXTS][VALUE_MOST];
-    ds_str texts[DS_QUESTION_TEXTS] = {{0}};
-    ds_str body = h->body;
-    for (size_t i = 0; i < DS_QUESTION_TEXTS && form->texts[i]; i++) {
-        size_t len = 0;
-        const bool in_query = ds_request_value(h->query, form->texts[i], values[i], VALUE_MOST, &len);
-        texts[i] = in_query ? (ds_str){values[i], len} : take_piece(&body);
-        texts[i].at = texts[i].at ? texts[i].at : "";
+    pieces p;
+    const char *const fault = take_texts(&p, h);
+    if (fault) {
+        return send_problem(h, 400, fault, "See docs/api.md for what each question takes.");
     }
     const ds_desk desk = {.alloc = h->plan->alloc, .book = h->plan->book, .sizes = h->plan->sizes};
     ds_text text;
     ds_text_init(&text, h->plan->alloc);
-    const ds_answer given = form->answer(&text, &desk, texts);
+    const ds_answer given = form->answer(&text, &desk, p.texts);
     if (given == DS_ANSWER_NO_MEMORY) {
         ds_text_free(&text);
         return send_no_memory(h);

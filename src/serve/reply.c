@@ -90,11 +90,11 @@ ds_str ds_request_header(struct MHD_Connection *const connection, const char *co
     return value ? ds_str_of(value) : (ds_str){0};
 }
 
+/* A browser that weighs its wishes ("gzip;q=0") gets the plain bytes. */
 static bool takes_gzip(struct MHD_Connection *const connection)
 {
     const char *const takes = MHD_lookup_connection_value(connection, MHD_HEADER_KIND, "Accept-Encoding");
-    const char *const found = takes ? strstr(takes, "gzip") : NULL;
-    return found;
+    return takes && strstr(takes, "gzip") && !strstr(takes, "gzip;");
 }
 
 enum MHD_Result ds_reply_file(struct MHD_Connection *const connection, const ds_page_file *const file)

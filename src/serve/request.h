@@ -48,7 +48,7 @@ typedef struct ds_routed {
     char id[DS_STORE_ID];
     int64_t version;        /* of the address */
     char tag[DS_STORE_TAG]; /* of If-Match, without its quotes */
-    ds_str file;     /* DS_ROUTE_FILE: its name */
+    ds_str file;            /* DS_ROUTE_FILE: its name */
     const ds_question_form *question;
 } ds_routed;
 

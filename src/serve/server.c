@@ -1,19 +1,20 @@
 /* SPDX-License-Identifier: MIT */
 #include "serve/server.h"
 
+#include "serve/clients.h"
 #include "serve/handlers.h"
 
 #include <arpa/inet.h>
+#include <errno.h>
 #include <netinet/in.h>
 #include <stdio.h>
-#include <time.h>
 
-/* A client has this long for its whole request, and this long for the next byte. */
-enum { REQUEST_S = 60, SILENCE_S = 20, CONNECTIONS = 2000, HOST_NAMES = 8, HOST_ROOM = 300 };
+enum { SILENCE_S = 20, CONNECTIONS = 2000, HOST_NAMES = 8, HOST_ROOM = 300 };
 
 struct ds_server {
     const ds_server_plan *plan;
     struct MHD_Daemon *daemon;
+    ds_clients clients;
     ds_shelf shelf;
     size_t bodies; /* bytes of all bodies under way */
     uint16_t port;
@@ -23,18 +24,15 @@ struct ds_server {
 
 /* A request that is coming in. */
 typedef struct arrival {
+    bool begun; /* its head has come, and routed says what it is for */
     ds_routed routed;
     ds_text body;
-    ds_str query;
-    time_t begun;
+    size_t taken; /* of ds_server.bodies */
+    int64_t begun_s;
+    size_t size;    /* of all this */
+    ds_str query;   /* in address */
+    char address[]; /* as it was sent, ended by a zero */
 } arrival;
-
-static time_t now_s(void)
-{
-    struct timespec t = {0};
-    clock_gettime(CLOCK_MONOTONIC, &t);
-    return t.tv_sec;
-}
 
 /* --- who may ------------------------------------------------------------------------------------------------------ */
 
@@ -83,60 +81,90 @@ static enum MHD_Result refuse(const ds_server *const server, struct MHD_Connecti
     return ds_reply_send(connection, status, ds_reply_problem(server->plan->alloc, problem, remedy));
 }
 
-static ds_request request_of(struct MHD_Connection *const connection, const char *const url,
-                             const char *const method, const ds_str query)
+static ds_request request_of(struct MHD_Connection *const connection, const char *const method,
+                             const arrival *const a)
 {
+    const size_t path_len = strcspn(a->address, "?");
     return (ds_request){.method = ds_str_of(method),
-                        .path = ds_str_of(url),
-                        .query = query,
+                        .path = {a->address, path_len},
+                        .query = a->query,
                         .host = ds_request_header(connection, "Host"),
                         .origin = ds_request_header(connection, "Origin"),
                         .site = ds_request_header(connection, "Sec-Fetch-Site"),
-                        .if_match = ds_request_header(connection, "If-Match"),
-                        .content_type = ds_request_header(connection, "Content-Type")};
+                        .if_match = ds_request_header(connection, "If-Match")};
 }
 
-/* The first call for a request: its head has come. */
-static arrival *arrive(ds_server *const server, struct MHD_Connection *const connection,
-                       const char *const url, const char *const method, const ds_str query)
+/*
+ * Before anything else is known of a request. The library hands the address over decoded and without its query later;
+ * here it is as it was sent, and no address of ours has anything to decode.
+ */
+static void *note_address(void *const ctx, const char *const uri, struct MHD_Connection *const connection)
 {
-    arrival *const a = server->plan->alloc->resize(server->plan->alloc->ctx, NULL, 0, sizeof *a);
+    (void)connection;
+    const ds_alloc *const alloc = ((ds_server *)ctx)->plan->alloc;
+    const size_t len = strlen(uri);
+    const size_t size = sizeof(arrival) + len + 1;
+    arrival *const a = alloc->resize(alloc->ctx, NULL, 0, size);
     if (a) {
-        const ds_request request = request_of(connection, url, method, query);
-        *a =
-            (arrival){.routed = ds_request_route(&request, &server->guard), .query = query, .begun = now_s()};
-        ds_text_init(&a->body, server->plan->alloc);
+        *a = (arrival){.size = size};
+        memcpy(a->address, uri, len + 1);
+        const char *const mark = strchr(a->address, '?');
+        a->query = mark ? ds_str_of(mark + 1) : (ds_str){0};
+        ds_text_init(&a->body, alloc);
     }
     return a;
 }
 
-/* False: it is too much or too slow, and the connection is to be closed. */
-static bool take_body(ds_server *const server, arrival *const a, const char *const at, const size_t len)
+/* Its head has come. Who may not enter is refused at once, so that nothing of theirs is kept. */
+static void begin(ds_server *const server, arrival *const a, struct MHD_Connection *const connection,
+                  const char *const method)
 {
-    if (now_s() - a->begun > REQUEST_S) {
-        return false;
+    const ds_request request = request_of(connection, method, a);
+    a->routed = ds_request_route(&request, &server->guard);
+    a->begun_s = ds_now_s();
+    a->begun = true;
+    if (!a->routed.status && !may_enter(server, connection)) {
+        a->routed.status = MHD_HTTP_UNAUTHORIZED;
     }
+}
+
+static void refuse_body(ds_server *const server, arrival *const a, const unsigned status,
+                        const char *const problem, const char *const remedy)
+{
+    a->routed.status = status;
+    a->routed.problem = problem;
+    a->routed.remedy = remedy;
+    server->bodies -= a->taken;
+    a->taken = 0;
+    ds_text_free(&a->body);
+}
+
+/* What was refused already is let fall, so that the client reads the answer. */
+static void take_body(ds_server *const server, arrival *const a, struct MHD_Connection *const connection,
+                      const ds_str piece)
+{
     if (a->routed.status) {
-        return true; /* refused already: what comes is let fall */
+        return;
     }
-    if (a->body.len + len > DS_SERVER_BODY_MOST) {
-        a->routed.status = 413;
-        a->routed.problem = "the document is larger than 64 MB";
-        a->routed.remedy = "Split the job into several.";
-    } else if (server->bodies + len > DS_SERVER_BODIES_MOST) {
-        a->routed.status = 503;
-        a->routed.problem = "the server is busy with other large documents";
-        a->routed.remedy = "Try again in a moment.";
+    if (a->taken + piece.len > DS_SERVER_BODY_MOST) {
+        refuse_body(server, a, 413, "the document is larger than 64 MB", "Split the job into several.");
+    } else if (server->bodies + piece.len > DS_SERVER_BODIES_MOST) {
+        refuse_body(server, a, 503, "the server is busy with other large documents",
+                    "Try again in a moment.");
     } else {
-        server->bodies += len;
-        ds_text_adds(&a->body, (ds_str){at, len});
+        a->taken += piece.len;
+        server->bodies += piece.len;
+        ds_text_adds(&a->body, piece);
+        ds_clients_allow_request(connection, a->begun_s, a->taken);
     }
-    return true;
 }
 
 static enum MHD_Result reply_to(ds_server *const server, struct MHD_Connection *const connection,
                                 const arrival *const a)
 {
+    if (a->routed.status == MHD_HTTP_UNAUTHORIZED) {
+        return ask_password(server, connection);
+    }
     if (a->routed.status) {
         struct MHD_Response *const reply =
             ds_reply_problem(server->plan->alloc, a->routed.problem, a->routed.remedy);
@@ -158,66 +186,44 @@ static enum MHD_Result reply_to(ds_server *const server, struct MHD_Connection *
     return ds_handle(&handling);
 }
 
-/* The query as it was sent: the library hands the address over without it, and this before. */
-typedef struct asked {
-    arrival *arrival;
-    char query[1];
-} asked;
-
-static void *note_address(void *const ctx, const char *const uri, struct MHD_Connection *const connection)
-{
-    (void)connection;
-    ds_server *const server = ctx;
-    const char *const mark = strchr(uri, '?');
-    const size_t len = mark ? strlen(mark + 1) : 0;
-    asked *const noted = server->plan->alloc->resize(server->plan->alloc->ctx, NULL, 0, sizeof *noted + len);
-    if (noted) {
-        noted->arrival = NULL;
-        memcpy(noted->query, mark ? mark + 1 : "", len + 1);
-    }
-    return noted;
-}
-
 static enum MHD_Result on_request(void *const ctx, struct MHD_Connection *const connection,
                                   const char *const url, const char *const method, const char *const version,
                                   const char *const upload, size_t *const upload_len, void **const state)
 {
+    (void)url;
     (void)version;
     ds_server *const server = ctx;
-    asked *const noted = *state;
-    if (!noted) {
+    arrival *const a = *state;
+    if (!a) {
         return MHD_NO;
     }
-    if (!noted->arrival) {
-        noted->arrival = arrive(server, connection, url, method, ds_str_of(noted->query));
-        return noted->arrival ? MHD_YES : MHD_NO;
+    if (!a->begun) {
+        begin(server, a, connection, method);
+        return MHD_YES;
     }
     if (*upload_len) {
-        const bool goes_on = take_body(server, noted->arrival, upload, *upload_len);
+        take_body(server, a, connection, (ds_str){upload, *upload_len});
         *upload_len = 0;
-        return goes_on ? MHD_YES : MHD_NO;
+        return MHD_YES;
     }
-    return may_enter(server, connection) ? reply_to(server, connection, noted->arrival)
-                                         : ask_password(server, connection);
+    ds_clients_allow_answer(connection);
+    return reply_to(server, connection, a);
 }
 
 static void on_end(void *const ctx, struct MHD_Connection *const connection, void **const state,
                    const enum MHD_RequestTerminationCode why)
 {
-    (void)connection;
     (void)why;
     ds_server *const server = ctx;
     const ds_alloc *const alloc = server->plan->alloc;
-    asked *const noted = *state;
-    if (noted && noted->arrival) {
-        server->bodies -= noted->arrival->body.len;
-        ds_text_free(&noted->arrival->body);
-        alloc->resize(alloc->ctx, noted->arrival, sizeof *noted->arrival, 0);
-    }
-    if (noted) {
-        alloc->resize(alloc->ctx, noted, sizeof *noted + strlen(noted->query), 0);
+    arrival *const a = *state;
+    if (a) {
+        server->bodies -= a->taken;
+        ds_text_free(&a->body);
+        alloc->resize(alloc->ctx, a, a->size, 0);
     }
     *state = NULL;
+    ds_clients_allow_request(connection, ds_now_s(), 0); /* the next one */
 }
 
 /* --- starting ----------------------------------------------------------------------------------------------------- */
@@ -235,11 +241,15 @@ static void add_name(ds_server *const server, const char *const name, const bool
     }
 }
 
-/* Browsers leave out the usual port. */
+/* Browsers leave out the usual port, and put an IPv6 address in brackets. */
 static void name_hosts(ds_server *const server)
 {
-    const bool usual = server->port == (server->plan->certificate ? 443 : 80);
-    const char *const names[] = {"127.0.0.1", "localhost", "[::1]", server->plan->name};
+    const ds_server_plan *const plan = server->plan;
+    const bool usual = server->port == (plan->certificate ? 443 : 80);
+    char own[HOST_ROOM];
+    snprintf(own, sizeof own, plan->address && strchr(plan->address, ':') ? "[%s]" : "%s",
+             plan->address ? plan->address : "127.0.0.1");
+    const char *const names[] = {"127.0.0.1", "localhost", "[::1]", own, plan->name};
     for (size_t i = 0; i < sizeof names / sizeof *names; i++) {
         if (names[i]) {
             add_name(server, names[i], !usual);
@@ -250,6 +260,11 @@ static void name_hosts(ds_server *const server)
 static bool is_loopback(const char *const address)
 {
     return !address || strcmp(address, "127.0.0.1") == 0 || strcmp(address, "::1") == 0;
+}
+
+static bool is_every_address(const char *const address)
+{
+    return address && (strcmp(address, "0.0.0.0") == 0 || strcmp(address, "::") == 0);
 }
 
 /* IPv4 or IPv6; 0: it is neither. */
@@ -276,7 +291,7 @@ static socklen_t read_address(struct sockaddr_storage *const out, const char *co
 static struct MHD_Daemon *start_daemon(ds_server *const server, const struct sockaddr_storage *const address)
 {
     const ds_server_plan *const plan = server->plan;
-    const unsigned flags = MHD_USE_EPOLL_INTERNAL_THREAD | (plan->certificate ? MHD_USE_TLS : 0) |
+    const unsigned flags = MHD_USE_EPOLL | (plan->certificate ? MHD_USE_TLS : 0) |
                            (address->ss_family == AF_INET6 ? MHD_USE_IPv6 : 0);
     const struct MHD_OptionItem tls[] = {
         {plan->certificate ? MHD_OPTION_HTTPS_MEM_KEY : MHD_OPTION_END, 0, (void *)(uintptr_t)plan->key},
@@ -284,7 +299,8 @@ static struct MHD_Daemon *start_daemon(ds_server *const server, const struct soc
         {MHD_OPTION_END, 0, NULL}};
     return MHD_start_daemon(flags, server->port, NULL, NULL, on_request, server, MHD_OPTION_SOCK_ADDR,
                             address, MHD_OPTION_URI_LOG_CALLBACK, note_address, server,
-                            MHD_OPTION_NOTIFY_COMPLETED, on_end, server, MHD_OPTION_CONNECTION_TIMEOUT,
+                            MHD_OPTION_NOTIFY_COMPLETED, on_end, server, MHD_OPTION_NOTIFY_CONNECTION,
+                            ds_clients_note, &server->clients, MHD_OPTION_CONNECTION_TIMEOUT,
                             (unsigned)SILENCE_S, MHD_OPTION_CONNECTION_LIMIT, (unsigned)CONNECTIONS,
                             MHD_OPTION_STRICT_FOR_CLIENT, 1, MHD_OPTION_ARRAY, tls, MHD_OPTION_END);
 }
@@ -294,7 +310,21 @@ static const char *fault_of(const ds_server_plan *const plan)
     if (!is_loopback(plan->address) && (!plan->password || !plan->certificate || !plan->key)) {
         return "others can reach that address: it takes a password, a certificate and its key";
     }
+    if (is_every_address(plan->address) && !plan->name) {
+        return "with every address of this machine it needs --name: the host name that browsers will use";
+    }
     return (plan->certificate == NULL) != (plan->key == NULL) ? "certificate and key go together" : NULL;
+}
+
+static void say_no_start(const ds_server_plan *const plan, char why[DS_SERVER_WHY])
+{
+    const bool taken = errno == EADDRINUSE;
+    if (plan->certificate && !errno) {
+        snprintf(why, DS_SERVER_WHY, "the certificate or its key cannot be used");
+    } else {
+        snprintf(why, DS_SERVER_WHY, "port %u cannot be used: %s", (unsigned)plan->port,
+                 taken ? "another program listens there" : strerror(errno));
+    }
 }
 
 static bool start(ds_server *const server, char why[DS_SERVER_WHY])
@@ -306,12 +336,12 @@ static bool start(ds_server *const server, char why[DS_SERVER_WHY])
         return false;
     }
     server->port = server->plan->port;
+    errno = 0;
     server->daemon = start_daemon(server, &address);
     const union MHD_DaemonInfo *const info =
         server->daemon ? MHD_get_daemon_info(server->daemon, MHD_DAEMON_INFO_BIND_PORT) : NULL;
     if (!info) {
-        snprintf(why, DS_SERVER_WHY, "port %u cannot be used; is another server running there?",
-                 (unsigned)server->plan->port);
+        say_no_start(server->plan, why);
         return false;
     }
     server->port = info->port;
@@ -326,7 +356,7 @@ bool ds_server_start(ds_server **const out, const ds_server_plan *const plan, ch
         snprintf(why, DS_SERVER_WHY, "out of memory");
         return false;
     }
-    *server = (ds_server){.plan = plan};
+    *server = (ds_server){.plan = plan, .clients = {.alloc = plan->alloc}};
     if (!start(server, why)) {
         ds_server_stop(server);
         return false;
@@ -338,6 +368,12 @@ bool ds_server_start(ds_server **const out, const ds_server_plan *const plan, ch
 uint16_t ds_server_port(const ds_server *const server)
 {
     return server->port;
+}
+
+void ds_server_turn(ds_server *const server, const int32_t wait_ms)
+{
+    MHD_run_wait(server->daemon, wait_ms);
+    ds_clients_drop_slow(&server->clients);
 }
 
 void ds_server_stop(ds_server *const server)

@@ -5,10 +5,13 @@
  *     ds_server *server;
  *     char why[200];
  *     const ds_server_plan plan = {.alloc = &alloc, .book = &book, .sizes = &sizes, .store = store, .port = 8707};
- *     if (ds_server_start(&server, &plan, why)) { … ds_server_port(server) … ds_server_stop(server); }
+ *     if (!ds_server_start(&server, &plan, why)) …
+ *     while (!ended) { ds_server_turn(server, 1000); }
+ *     ds_server_stop(server);
  *
- * One thread of its own answers everything, one request after another; it alone uses the store from then on. The server
- * keeps nothing but the store and the answers of jobs that were read lately.
+ * Everything is answered in the thread that calls ds_server_turn, one request after another. The server keeps nothing but
+ * the store and the answers of jobs that were read lately. A client has a minute for its request, and one second more for
+ * every 64 kB of it; then five minutes to read the answer; and may say nothing for 20 seconds.
  */
 #ifndef DS_SERVE_SERVER_H
 #define DS_SERVE_SERVER_H
@@ -18,7 +21,7 @@
 
 enum { DS_SERVER_PORT = 8707, DS_SERVER_WHY = 200 };
 
-/* The largest document taken, and all that may be under way at once. */
+/* The largest body taken, and all that may be under way at once. */
 #define DS_SERVER_BODY_MOST ((size_t)64 << 20)
 #define DS_SERVER_BODIES_MOST ((size_t)256 << 20)
 
@@ -41,7 +44,10 @@ typedef struct ds_server ds_server;
 bool ds_server_start(ds_server **out, const ds_server_plan *plan, char why[DS_SERVER_WHY]);
 uint16_t ds_server_port(const ds_server *server);
 
-/* Ends when the requests under way are answered. */
+/* Answers what has come in and sends what can be sent; waits for it at most this long, and less when a signal comes. */
+void ds_server_turn(ds_server *server, int32_t wait_ms);
+
+/* Closes all connections. What was answered as saved is saved; what is half sent is cut off. */
 void ds_server_stop(ds_server *server);
 
 #endif

@@ -3,19 +3,17 @@
  * The store on SQLite: one row a version. WAL with synchronous=FULL, so a commit that returned is on the disk; a reader
  * never waits for a writer.
  */
+#include "store/folder.h"
 #include "store/store.h"
 
 #include <errno.h>
-#include <fcntl.h>
 #include <sqlite3.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <sys/random.h>
-#include <sys/stat.h>
 #include <time.h>
-#include <unistd.h>
 
-enum { WAIT_MS = 2000, WHY = 200, PATH_ROOM = 4096 };
+enum { WAIT_MS = 2000, WHY = 200, PATH_ROOM = DS_FOLDER_ROOM };
 
 /* Prepared once, in the order of SQL. */
 typedef enum statement {
@@ -123,51 +121,12 @@ static int prepare_all(ds_store *const store)
     return code;
 }
 
-/* That a folder is there must be on the disk as well: it stands in the one above. */
-static void keep_folder(const char *const path)
-{
-    char above[PATH_ROOM];
-    const char *const slash = strrchr(path, '/');
-    const int len = slash ? (int)(slash - path) : 0;
-    snprintf(above, sizeof above, "%.*s/.", slash ? len : 1, slash ? path : ".");
-    const int fd = open(above, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
-    if (fd >= 0) {
-        fsync(fd);
-        close(fd);
-    }
-}
-
-/* With the folders above it; those that are there already stay as they are. */
-static bool make_folder(const char *const folder)
-{
-    char path[PATH_ROOM];
-    const size_t len = strlen(folder);
-    if (len >= sizeof path) {
-        errno = ENAMETOOLONG;
-        return false;
-    }
-    for (size_t i = 1; i <= len; i++) {
-        if (folder[i] == '/' || folder[i] == '\0') {
-            memcpy(path, folder, i);
-            path[i] = '\0';
-            const bool made = mkdir(path, 0700) == 0;
-            if (!made && errno != EEXIST) {
-                return false;
-            }
-            if (made) {
-                keep_folder(path);
-            }
-        }
-    }
-    return true;
-}
-
 static int open_file(ds_store *const store, const char *const folder)
 {
     char path[PATH_ROOM];
     errno = 0;
     const int len = snprintf(path, sizeof path, "%s/jobs.sqlite", folder);
-    if (len < 0 || (size_t)len >= sizeof path || !make_folder(folder)) {
+    if (len < 0 || (size_t)len >= sizeof path || !ds_folder_make(folder)) {
         return SQLITE_CANTOPEN;
     }
     const int flags = SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE | SQLITE_OPEN_NOMUTEX;

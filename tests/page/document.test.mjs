@@ -34,6 +34,8 @@ export default [
         strictEqual(d.freeId(job.points, 'P'), 'P4')
         strictEqual(d.freeId([], 'P'), 'P1')
         strictEqual(d.freeId([{ id: 'K2' }, { id: 'K3' }], 'P'), 'K4')
+        strictEqual(d.freeId([{ id: 'K2' }, { id: 'K7' }, { id: 'HA1' }], 'P', 'K2'), 'K8')
+        strictEqual(d.freeId([{ id: 'pump' }], 'P'), 'P1')
         strictEqual(d.idFromName([{ id: 'glaze-room' }], 'Glaze room', 'place'), 'glaze-room-2')
         strictEqual(d.idFromName([], 'Łódź – 3', 'place'), 'odz-3')
         strictEqual(d.idFromName([], '浴室', 'place'), 'place')
@@ -41,6 +43,10 @@ export default [
     { name: 'the text holds the same document', run: () => {
         same(JSON.parse(d.documentText(job)), job)
         same(JSON.parse(d.documentText({ ...job, points: [], places: [] })), { ...job, points: [], places: [] })
+    } },
+    { name: 'copies stand after what they are copies of, with ids of their own and without what was found', run: () => {
+        const two = { ...job, points: [{ id: 'P1', name: 'x', found: { words: ['rust'] } }, { id: 'P2' }, { id: 'pump' }] }
+        same(d.withCopies(two, new Set(['P1', 'P2', 'pump'])).points, [two.points[0], { id: 'P3', name: 'x' }, { id: 'P2' }, { id: 'P4' }, { id: 'pump' }, { id: 'pump1' }])
     } },
     { name: 'a place goes with its points', run: () => {
         same(d.withoutPlace(job, 'b').points.map(({ id }) => id), ['P1'])

@@ -4,6 +4,7 @@
 
 import { deepStrictEqual as same, ok, strictEqual } from 'node:assert'
 import { dragged, targetsFor } from '../../web/plan/drag.js'
+import { gapsOf } from '../../web/plan/gaps.js'
 import { changeItem, companionsOf, handled, handlesOf, hitItem, itemOf, itemsOf, moveItem, removeItem, turnOf } from '../../web/plan/items.js'
 import { outlinePath, ringsPath } from '../../web/plan/paths.js'
 import { metres, ways, zoneChanges } from '../../web/plan/say.js'
@@ -82,12 +83,32 @@ const shapes = [
         same(s.rectStretched(BATH.outline_m, 0, [0.2, 0.1]), [[0.2, 0.1], [1.7, 0.1], [1.7, 0.7], [0.2, 0.7]])
         same(s.rectStretched(BATH.outline_m, 2, [-5, -5])[2], [0.01, 0.01])
     } },
+    { name: 'a place well inside a room, of an L too', run: () => {
+        same(s.insideOf(s.shapeOf({ outline_m: ROOM })), [1.6, 1.3])
+        const corner = s.shapeOf({ outline_m: cornerRoom(4, 4, 3, 3) })
+        const p = s.insideOf(corner)
+        ok(s.encloses(p, corner) && s.distanceToEdge(p, corner) > 0.4, `${p}`)
+    } },
     { name: 'inside and distance to an edge, of arcs too', run: () => {
         ok(s.encloses([0.6, 0.6], s.shapeOf(TRAY)))
         ok(!s.encloses([0.68, 0.68], s.shapeOf(TRAY)))
         near([s.distanceToEdge([1, 0.5], s.shapeOf(BATH)), s.distanceToEdge([2, 0.35], s.shapeOf(BATH))], [0.2, 0.3])
         near([s.distanceToEdge([3, 1.4], s.shapeOf(DOOR))], [0.2])
         near([s.distanceToEdge([1, 0], { form: 'round', centre: [0, 0], radius: 0.4 })], [0.6], 1e-3)
+    } }
+]
+
+const gaps = [
+    { name: 'measures off the walls: the nearer ones, level and upright; none where it touches', run: () => {
+        const room = s.shapeOf({ outline_m: ROOM })
+        const off = gapsOf({ form: 'spot', at: [3, 0.4] }, [room])
+        near(off.map(({ metres: far }) => far), [0.2, 0.4])
+        same(off.map(({ to }) => to.map(s.tidy)), [[3.2, 0.4], [3, 0]])
+        same(gapsOf(s.shapeOf(BATH), [room]), [])
+        near(gapsOf(s.shapeOf(s.moved(BATH, 0.3, 1.5)), [room]).map(({ metres: far }) => far), [0.3, 0.4])
+        same(gapsOf({ form: 'spot', at: [9, 9] }, [room]), [])
+        const corner = s.shapeOf({ outline_m: cornerRoom(4, 4, 2, 2) })
+        near(gapsOf({ form: 'spot', at: [3, 1.5] }, [corner]).map(({ metres: far }) => far), [1, 0.5])
     } }
 ]
 
@@ -288,4 +309,4 @@ const drawn = [
     } }
 ]
 
-export default [...shapes, ...views, ...snapping, ...items, ...drags, ...words, ...drawn]
+export default [...shapes, ...gaps, ...views, ...snapping, ...items, ...drags, ...words, ...drawn]

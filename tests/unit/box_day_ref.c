@@ -147,7 +147,8 @@ static void random_boxes_follow_the_slow_reference(void **state)
                   worst_dew_k, worst_g);
     assert_close(worst, 0, 1e-4, "inside over its span");
     assert_close(worst_dew_k, 0, 0.01, "dew point");
-    assert_close(worst_g, 0, 1e-3, "water");
+    assert_close(worst_g, 0, 5e-3,
+                 "water, which the program looks at once a step and the reference every minute");
 }
 
 /* --- moisture ----------------------------------------------------------------------------------------------------- */

@@ -5,10 +5,11 @@
 
 import { html, useEffect, useLayoutEffect, useMemo, useRef } from '../html.js'
 import { attachGestures } from './gestures.js'
+import { gapsOf } from './gaps.js'
 import { boundsOfItems, handlesOf, hitItem } from './items.js'
-import { Grid, Handle, Hatches, PointMark, PointNames, Rooms, Scale, SlopeHeights, Thing, ThingName, WallLines, Way, ZoneNumbers, Zones } from './layers.js'
+import { Gap, Grid, Handle, Hatches, PointMark, PointNames, Rooms, Scale, SlopeHeights, Thing, ThingName, WallLines, Way, ZoneNumbers, Zones } from './layers.js'
 import { shapePath } from './paths.js'
-import { itemWords, wayLabel, ways, zoneWords } from './say.js'
+import { itemWords, wayLabel, ways, zoneOf } from './say.js'
 import { centreOf, distanceToEdge, placesOf } from './shapes.js'
 import { fitted, toMetres, toScreen } from './view.js'
 
@@ -27,7 +28,7 @@ export function fitTo(items, width, height) {
 }
 
 // A view that follows the size of the element until somebody moves or zooms it.
-export function useSized(element, view, setView, items) {
+function useSized(element, view, setView, items) {
     const now = useRef(null)
     now.current = { view, setView, items }
     useLayoutEffect(() => {
@@ -56,7 +57,7 @@ function pressed({ view, items, chosen }, at, event) {
     return item && { item }
 }
 
-const sayItem = (item, finding, faults) => [itemWords(item), finding && `${zoneWords(finding.zone)}, ${finding.verdict}`, faults?.length && `problem: ${faults[0].problem}`].filter(Boolean).join(', ')
+const sayItem = (item, finding, faults) => [itemWords(item), finding && `${zoneOf(finding)}, ${finding.verdict}`, faults?.length && `problem: ${faults[0].problem}`].filter(Boolean).join(', ')
 
 function Fault({ view, item }) {
     const [x, y] = toScreen(view, centreOf(item.shape))
@@ -85,14 +86,15 @@ function Sheet({ view, items, shown, findings, faults, chosen, north, choose, on
         <${SlopeHeights} ...${{ view }} items=${sort('thing')} />
         <${ZoneNumbers} ...${{ view, shown, ranges }} clear=${[...sort('point').flatMap(({ shape }) => [shape.at, [shape.at[0] + NAME_PX / view.scale, shape.at[1]]]), ...shownWays.flatMap((way) => [...way.places, wayLabel(way).at])]} />
         ${shownWays.map((way, i) => html`<${Way} key=${`${way.id} ${i}`} ...${{ view, way }} />`)}
-        ${sort('point').map((item) => focusable(item, byId.get(item.owner.id), html`<${PointMark} ...${{ view, item }} verdict=${byId.get(item.owner.id)?.verdict} size=${item.owner.size_m} />`))}
+        ${sort('point').map((item) => focusable(item, byId.get(item.owner.id), html`<${PointMark} ...${{ view, item }} verdict=${byId.get(item.owner.id)?.verdict} />`))}
         <${PointNames} ...${{ view }} items=${sort('point')} />
         ${can.filter(({ key }) => faults.has(key)).map((item) => html`<${Fault} key=${item.key} ...${{ view, item }} />`)}
+        ${chosen?.shape && chosen.sort !== 'room' && chosen.shape.form !== 'slope' && gapsOf(chosen.shape, sort('room').map(({ shape }) => shape)).map((gap, i) => html`<${Gap} key=${i} ...${{ view, gap }} />`)}
         ${chosen?.shape && draggedKey === null && handlesOf(chosen, TURN_OFF / view.scale).map((handle) => html`<${Handle} key=${handle.name} ...${{ view, handle }} />`)}
         <${Scale} view=${view} north=${north} />`
 }
 
-// grab({ item, handle }, place in metres, metres a reach) -> drag, see gestures.js; places in metres there.
+// grab({ item, handle }, place in metres) -> drag, as in gestures.js but with places in metres.
 export function Drawing({ view, setView, items, chosen, choose, grab, label, ...rest }) {
     const svg = useRef(null)
     useSized(svg, view, setView, items)

@@ -15,7 +15,7 @@ export const roomsOf = (plan) => (Array.isArray(plan.rooms) ? plan.rooms : plan.
 
 const roomItem = (plan, several) => (room, index) => ({ key: `room:${index}`, sort: 'room', index, owner: room, shape: shapeOf({ ...room, from_m: undefined, at_m: undefined }), label: several ? `Room ${index + 1}` : 'Room' })
 
-function thingLabel(feature, index, features) {
+function thingLabel(feature, features) {
     const { label } = thingOf(feature.kind)
     if (feature.name) return feature.name
     const alike = features.filter(({ kind }) => kind === feature.kind)
@@ -25,8 +25,8 @@ function thingLabel(feature, index, features) {
 export function itemsOf(document, placeId) {
     const plan = placeOf(document, placeId)?.plan ?? {}
     const rooms = roomsOf(plan)
-    const features = listOf(plan.features)
-    const things = features.map((owner, index) => ({ key: `thing:${index}`, sort: 'thing', index, owner, kind: owner?.kind, shape: shapeOf(owner ?? {}), label: thingLabel(owner ?? {}, index, features) }))
+    const features = listOf(plan.features).map((feature) => feature ?? {})
+    const things = features.map((owner, index) => ({ key: `thing:${index}`, sort: 'thing', index, owner, kind: owner.kind, shape: shapeOf(owner), label: thingLabel(owner, features) }))
     const points = pointsAt(document, placeId).map((owner) => ({ key: `point:${owner.id}`, sort: 'point', owner, shape: shapeOf({ at_m: owner.at_m }), label: owner.name || owner.id }))
     return [...rooms.map(roomItem(plan, rooms.length > 1)), ...things, ...points]
 }

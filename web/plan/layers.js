@@ -174,11 +174,16 @@ export function Way({ view, way }) {
         <text transform=${`translate(${x} ${y}) rotate(${upright})`} y="-6" class="plan-way-length">${metres(way.metres)} m</text></g>`
 }
 
-// A verdict's own shape on paper of its own.
-export function PointMark({ view, item, verdict, size }) {
+const ROUGH_M = 0.1 // what "about" stands for, docs/plan.md
+
+// A verdict's own shape on paper of its own; round it how large the point is, and how far off it may be.
+export function PointMark({ view, item, verdict }) {
+    const { size_m: size, tolerance_m: tolerance, about } = item.owner
     const [x, y] = toScreen(view, item.shape.at)
+    const off = (tolerance ?? (about ? ROUGH_M : 0)) * view.scale
     const [w, d] = [size?.[0] ?? 0, size?.[1] ?? 0].map((side) => side * view.scale)
     return html`${w > 4 || d > 4 ? html`<rect x=${x - w / 2} y=${y - d / 2} width=${w} height=${d} class="plan-hair" />` : null}
+        ${off > 11 && html`<circle cx=${x} cy=${y} r=${off} class="plan-hidden" />`}
         <circle cx=${x} cy=${y} r="11" class="plan-mark-paper" />
         <svg x=${x - 7} y=${y - 7} width="14" height="14" viewBox="0 0 16 16" class=${`plan-mark verdict-${verdict ?? 'unknown'}`}>${SHAPES[verdict ?? 'unknown']}</svg>`
 }
@@ -189,6 +194,16 @@ export const PointNames = ({ view, items }) => html`<g aria-hidden="true">${item
     const isLeft = x > view.width - 20 - 8 * owner.id.length
     return html`<text key=${owner.id} x=${isLeft ? x - 14 : x + 14} y=${y + 4} class=${`plan-small ${isLeft ? 'plan-end' : ''}`}>${owner.id}</text>`
 })}</g>`
+
+// A measure off a wall, as on a drawing: a thin line between two slants, its length beside it.
+export function Gap({ view, gap }) {
+    const [[x1, y1], [x2, y2]] = [gap.from, gap.to].map(atOf(view))
+    const isLevel = Math.abs(x2 - x1) >= Math.abs(y2 - y1)
+    const slant = (x, y) => `M${x - 4} ${y + 4}L${x + 4} ${y - 4}`
+    const [x, y] = [(x1 + x2) / 2, (y1 + y2) / 2]
+    return html`<g class="plan-gap-line" aria-hidden="true"><path d=${`M${x1} ${y1}L${x2} ${y2}${slant(x1, y1)}${slant(x2, y2)}`} />
+        <text x=${isLevel ? x : x + 6} y=${isLevel ? y - 5 : y + 5} text-anchor=${isLevel ? 'middle' : 'start'}>${metres(gap.metres)}</text></g>`
+}
 
 export function Handle({ view, handle }) {
     const [x, y] = toScreen(view, handle.at)

@@ -7,16 +7,16 @@ import { html } from '../html.js'
 import { Icon } from '../parts/icons.js'
 import { Verdict } from '../parts/verdict.js'
 import { addressOf } from '../state/route.js'
-import { metres, placeWords, sentence, sizeWords, zoneWords } from './say.js'
-import { unmeasuredHeights } from './things.js'
+import { heightWords, metres, placeWords, sentence, sizeWords, zoneOf } from './say.js'
+import { thingOf, unmeasuredHeights } from './things.js'
 
 const wayWords = ({ position }) => position?.way ?? (position?.distance_m ? `${metres(position.distance_m)} m` : '')
 
 function PointRow({ item, finding, choose, chosen, job }) {
     return html`<li class=${`plan-row ${chosen ? 'plan-row-chosen' : ''}`}>
         <button class="plan-row-main plain" aria-pressed=${chosen} onClick=${() => choose(item.key)}>
-            <span class="plan-row-top">${finding && html`<${Verdict} verdict=${finding.verdict} />`}<strong class="plan-row-name">${item.label}</strong><span class="plan-row-zone">${finding ? zoneWords(finding.zone) : ''}</span></span>
-            <span class="small quiet">${item.shape ? [finding && wayWords(finding), placeWords(item.shape), `${metres(item.owner.at_m[2])} m up`].filter(Boolean).join('; ') : 'not on the plan yet'}</span>
+            <span class="plan-row-top">${finding && html`<${Verdict} verdict=${finding.verdict} />`}<strong class="plan-row-name">${item.label}</strong><span class="plan-row-zone">${finding ? zoneOf(finding) : ''}</span></span>
+            <span class="small quiet">${item.shape ? [finding && wayWords(finding), placeWords(item.shape), heightWords(item.owner)].filter(Boolean).join('; ') : 'not on the plan yet'}</span>
             ${finding && finding.verdict !== 'fits' && html`<span class="small">${finding.position?.measure ?? finding.remedy ?? finding.deciding}</span>`}</button>
         <a class="button plain" href=${addressOf(job, 'point', item.owner.id)} aria-label=${`All of ${item.label}`}><${Icon} name="forward" /></a></li>`
 }
@@ -43,7 +43,7 @@ export const ToMeasure = ({ list, choose }) => list.length > 0 && html`<section 
 function ThingRow({ item, faults, choose, chosen }) {
     return html`<li class=${`plan-row ${chosen ? 'plan-row-chosen' : ''}`}><button class="plan-row-main plain" aria-pressed=${chosen} onClick=${() => choose(item.key)}>
         <span class="plan-row-top"><strong>${item.label}</strong><span class="small quiet">${sizeWords(item.shape)}</span></span>
-        <span class="small quiet">${placeWords(item.shape)}</span>
+        <span class="small quiet">${item.shape || thingOf(item.kind).form === 'none' ? placeWords(item.shape) : 'has no place on the plan yet'}</span>
         ${faults?.map(({ problem, remedy }) => html`<span key=${problem} class="small plan-problem"><strong>${sentence(problem)}.</strong> ${remedy}</span>`)}</button></li>`
 }
 

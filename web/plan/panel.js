@@ -71,7 +71,8 @@ function LineFields({ item, change }) {
     const stretch = (value) => change('Length', (owner) => ({ ...owner, to_m: [0, 1].map((axis) => tidy(from[axis] + ((to[axis] - from[axis]) * value) / (length || 1))) }), true)
     return html`<${Metres} label="From, x" value=${from[0]} give=${set('from_m', 0)} /><${Metres} label="From, y" value=${from[1]} give=${set('from_m', 1)} />
         <${Metres} label="To, x" value=${to[0]} give=${set('to_m', 0)} /><${Metres} label="To, y" value=${to[1]} give=${set('to_m', 1)} />
-        <${Metres} label="Length" value=${length} least=${0.01} give=${stretch} />`
+        <${Metres} label="Length" value=${length} least=${0.01} give=${stretch} />
+        ${item.kind === 'door' && html`<button onClick=${() => change('Hinge', (owner) => ({ ...owner, from_m: owner.to_m, to_m: owner.from_m }))}>Hinge at the other end</button>`}`
 }
 
 function SlopeFields({ item, change }) {
@@ -111,8 +112,9 @@ const POINT = [
     { key: 'about', label: 'Only rough', kind: 'yes', hint: 'yes: 0.10 m either way' }
 ]
 
-function PointFields({ item, change, job }) {
+function PointFields({ item, change, job, place }) {
     const { owner } = item
+    if (!item.shape) return html`<div class="row"><button class="primary" onClick=${place}>Put it on the plan</button><a class="button" href=${addressOf(job, 'point', owner.id)}>All of ${item.label}<${Icon} name="forward" /></a></div>`
     const at = owner.at_m
     const set = (axis) => (value) => change(['x', 'y', 'height'][axis], (point) => ({ ...point, at_m: point.at_m.map((each, i) => (i === axis ? value : each)) }))
     const size = (axis) => (value) => change('Size', (point) => {
@@ -144,7 +146,7 @@ const FIELDS = { thing: ThingFields, point: PointFields, room: RoomFields }
 // change(label, how, isSize); isSize: a typed size counts as measured.
 export function Panel({ item, faults = [], usual, isUsual, measured, isOpen, setOpen, close, remove, turn, ...rest }) {
     const Fields = FIELDS[item.sort]
-    const canTurn = item.sort === 'thing' && item.shape && item.shape.form !== 'spot' && item.shape.form !== 'round'
+    const canTurn = item.sort === 'thing' && item.shape && !['spot', 'round', 'slope'].includes(item.shape.form)
     return html`<section class=${`plan-panel sheet ${isOpen ? 'plan-panel-open' : ''}`} aria-label=${`Numbers of ${item.label}`} onKeyDown=${(event) => event.key === 'Escape' && close()}>
         <div class="plan-panel-head"><div class="plan-panel-name"><h2>${item.label}</h2><span class="quiet small">${sizeWords(item.shape)}</span></div>
             <button class="plan-panel-more" aria-expanded=${isOpen} onClick=${() => setOpen(!isOpen)}>Numbers</button>
@@ -155,6 +157,6 @@ export function Panel({ item, faults = [], usual, isUsual, measured, isOpen, set
             ${isUsual && html`<div class="plan-measure"><p><strong>Check: measured?</strong> A usual size was put in.</p><button onClick=${measured}>It is measured</button></div>`}
             <p class="unseen">${itemWords(item)}</p>
             <${Fields} key=${item.key} ...${{ item, usual }} ...${rest} />
-            <button class="danger plan-remove" title="Delete" onClick=${remove}><${Icon} name="remove" />${item.sort === 'point' ? 'Take it off the plan' : 'Remove it'}</button></div>
+            ${(item.sort !== 'point' || item.shape) && html`<button class="danger plan-remove" title="Delete" onClick=${remove}><${Icon} name="remove" />${item.sort === 'point' ? 'Take it off the plan' : 'Remove it'}</button>`}</div>
     </section>`
 }

@@ -13,12 +13,20 @@ export function metres(value) {
 // A sentence of the core, to stand by itself.
 export const sentence = (text) => text.charAt(0).toUpperCase() + text.slice(1)
 
-export const zoneWords = (zone) => (/^\d/.test(zone) ? `zone ${zone}` : zone === 'outside' ? 'outside the zones' : zone === 'unknown' ? 'zone unknown' : zone)
+const zoneWords = (zone) => (/^\d/.test(zone) ? `zone ${zone}` : zone === 'outside' ? 'outside the zones' : zone === 'unknown' ? 'zone unknown' : zone)
+
+// Of a finding: "zone 2", or "zone 1 or 2" where two are left.
+export function zoneOf({ zone, position }) {
+    const left = position?.could_be ?? []
+    return zone === 'unknown' && left.length > 1 ? `zone ${left.join(' or ')}` : zoneWords(zone)
+}
+
+export const heightWords = ({ at_m: at }) => (Number.isFinite(at?.[2]) ? `${metres(at[2])} m up` : 'height not measured')
 
 export const lengthOf = (shape) => distance(shape.from, shape.to)
 
 export function sizeWords(shape) {
-    if (!shape) return 'has no place on the plan'
+    if (!shape) return ''
     if (shape.form === 'round') return `round, radius ${metres(shape.radius)} m`
     if (shape.form === 'line') return `${metres(lengthOf(shape))} m long`
     if (shape.form === 'spot') return ''
@@ -45,7 +53,7 @@ export const placeWords = (shape) => {
 }
 
 export const itemWords = ({ label, shape, owner, sort }) => {
-    const height = sort === 'point' && shape ? `, ${metres(owner.at_m[2])} m up` : ''
+    const height = sort === 'point' && shape ? `, ${heightWords(owner)}` : ''
     return [label, sizeWords(shape), placeWords(shape)].filter(Boolean).join(', ') + height
 }
 

@@ -125,6 +125,17 @@ export function distanceToEdge(p, shape) {
 
 export const encloses = (p, shape) => (shape.form === 'outline' || shape.form === 'round') && isInside(p, placesOf(shape))
 
+// A place well inside a room: its middle, or where most room is when that lies in a wall or outside (an L).
+export function insideOf(shape) {
+    const places = placesOf(shape)
+    const { low, high } = boundsOf(places)
+    const roomAt = (p) => (isInside(p, places) ? distanceToEdge(p, shape) : 0)
+    const steps = [0.5, ...Array.from({ length: 12 }, (_, i) => (i + 0.5) / 12)]
+    const spots = steps.flatMap((u) => steps.map((v) => [low[0] + u * (high[0] - low[0]), low[1] + v * (high[1] - low[1])]))
+    const enough = Math.min(high[0] - low[0], high[1] - low[1]) / 4
+    return roomAt(spots[0]) >= enough ? spots[0] : spots.reduce((best, p) => (roomAt(p) > roomAt(best) + 1e-6 ? p : best))
+}
+
 // --- changes --------------------------------------------------------------------------------------------------------
 
 const SPOT_KEYS = ['centre_m', 'at_m', 'from_m', 'to_m']

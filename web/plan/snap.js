@@ -5,7 +5,7 @@
 
 import { boundsOf, distance, edgesOf, nearestOn, placesOf, shapeOf, tidy, toMillimetre } from './shapes.js'
 
-export const GRID_M = 0.05
+const GRID_M = 0.05
 
 export const toGrid = (value, step = GRID_M) => tidy(Math.round(value / step) * step)
 
@@ -45,7 +45,7 @@ function onWall([a, b], p) {
     return [a[0] + (b[0] - a[0]) * share, a[1] + (b[1] - a[1]) * share].map(toMillimetre)
 }
 
-export function nearestWall(walls, p) {
+function nearestWall(walls, p) {
     let best = null
     for (const wall of walls) {
         const far = distance(p, nearestOn(p, ...wall))

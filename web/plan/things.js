@@ -64,6 +64,8 @@ export function paletteFor(placeKind) {
 
 export const thingOf = (kind) => THINGS[kind] ?? { label: kind, form: 'unknown', fields: [] }
 
+export const hasUsualSize = (kind) => ['rect', 'line', 'round'].includes(thingOf(kind).form)
+
 // Figures that decide zones and are not there yet: the fields themselves.
 export const unmeasuredHeights = (feature) => thingOf(feature.kind).fields.filter(({ key, needed: must }) => must && feature[key] === undefined)
 

@@ -6,7 +6,7 @@
 //     useActions([{ name: 'next-point', label: 'Next point', icon: 'forward', key: 'n', effect: () => … }])
 //     <${ActionButton} action=${action} />
 
-import { html, useEffect } from '../html.js'
+import { html, useLayoutEffect } from '../html.js'
 import { Icon } from '../parts/icons.js'
 import { redo, session, undo } from './session.js'
 import { makeStore } from './store.js'
@@ -22,7 +22,7 @@ export const actions = makeStore({ all: always })
 export const actionOf = (name) => actions.get().all.find((action) => action.name === name)
 
 export function useActions(list) {
-    useEffect(() => {
+    useLayoutEffect(() => {
         actions.set(({ all }) => ({ all: [...all.filter(({ name }) => !list.some((each) => each.name === name)), ...list] }))
         return () => actions.set(({ all }) => ({ all: all.filter((action) => !list.includes(action)) }))
     })
@@ -42,7 +42,7 @@ export function ActionButton({ action, look = '', wordless = false }) {
 
 // --- keys -----------------------------------------------------------------------------------------------------------
 
-export const keyWord = (key) => key.split('+').map((part) => ({ mod: 'Ctrl', shift: 'Shift', alt: 'Alt' })[part] ?? part.toUpperCase()).join(' ')
+export const keyWord = (key) => (key === '+' ? [key] : key.split('+')).map((part) => ({ mod: 'Ctrl', shift: 'Shift', alt: 'Alt' })[part] ?? part.toUpperCase()).join(' ')
 
 const keyOf = (event) => [
     (event.ctrlKey || event.metaKey) && 'mod',

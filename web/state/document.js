@@ -36,14 +36,18 @@ export const withoutPlace = (document, id) => ({
     points: document.points.filter((point) => point.place !== id)
 })
 
-// "P7" after "P6": the prefix of the last one, and a number that is free.
-export function freeId(list, start) {
-    const taken = new Set(list.map(({ id }) => id))
-    const last = list.length ? list[list.length - 1].id : ''
-    const stem = /^(.*?)\d+$/.exec(last)?.[1] ?? start
-    let number = list.length + 1
-    while (taken.has(stem + number)) number++
-    return stem + number
+const stemOf = (id) => /^(.*?)\d*$/s.exec(id)[1]
+
+// The number after the highest that ids of the stem have.
+function numberAfter(list, stem) {
+    const numbers = list.filter(({ id }) => id.startsWith(stem) && /^\d{1,9}$/.test(id.slice(stem.length))).map(({ id }) => Number(id.slice(stem.length)))
+    return numbers.reduce((most, number) => Math.max(most, number), 0) + 1
+}
+
+// "P7" after "P6": the letters of the id that it follows (the last one unless told), and a number that is free.
+export function freeId(list, start, like = list[list.length - 1]?.id ?? '') {
+    const stem = (/\d$/.test(like) && stemOf(like)) || start
+    return stem + numberAfter(list, stem)
 }
 
 // A word for an id out of a name: "Glaze room" -> "glaze-room", made free by a number.
@@ -65,12 +69,10 @@ export function addPoint(document, point, afterId) {
 
 // A copy after each of the points, with ids that are free; what was found on one thing is not said of another.
 export function withCopies(document, ids) {
-    const taken = new Set(document.points.map(({ id }) => id))
     const next = new Map()
     const copyOf = (point) => {
-        const stem = /^(.*?)\d*$/.exec(point.id)[1] || 'P'
-        let number = next.get(stem) ?? taken.size + 1
-        while (taken.has(stem + number)) number++
+        const stem = stemOf(point.id) || 'P'
+        const number = next.get(stem) ?? numberAfter(document.points, stem)
         next.set(stem, number + 1)
         return { ...withKey(point, 'found', undefined), id: stem + number }
     }

@@ -49,8 +49,9 @@ function Facts({ finding, job, id, hasPlan }) {
     const need = rowOf(finding).needed ?? (needed.access ? `access ${needed.access}` : 'no code')
     const besides = [needed.rated_c !== undefined && `rated for ${needed.rated_c} °C`, needed.cold_c !== undefined && `rated down to ${needed.cold_c} °C`, needed.surface_d && 'limited surface temperature'].filter(Boolean)
     const parts = installed?.parts ?? []
+    const more = [advised.ip !== needed.ip && advised.ip, advised.ik !== needed.ik && advised.ik].filter(Boolean).join(' ')
     return html`<dl class="point-facts">
-        <div><dt>needed</dt><dd><strong class="code">${need}</strong>${besides.length > 0 && `; ${besides.join('; ')}`}${(advised.ip || advised.ik) && html` <span class="quiet">advised <span class="code">${[advised.ip, advised.ik].filter(Boolean).join(' ')}</span></span>`}</dd></div>
+        <div><dt>needed</dt><dd><strong class="code">${need}</strong>${besides.length > 0 && `; ${besides.join('; ')}`}${more && html`<span class="quiet">, advised <span class="code">${more}</span></span>`}</dd></div>
         <div><dt>marked</dt><dd class="code">${finding.marked ?? 'nothing'}</dd></div>
         <div><dt>installed</dt><dd>${installed ? html`<span class="code">${installed.code ?? 'no code is shown'}</span>` : html`<span class="quiet">not told, judged on the mark</span>`} <a href=${addressOf(job, 'point', id, 'box')}>${parts.length ? `Box, ${parts.length} parts` : 'Describe the box'}</a></dd></div>
         ${finding.deciding_state && html`<div><dt>worst state</dt><dd>${finding.deciding_state.map(labelOf).join(', ')}</dd></div>`}

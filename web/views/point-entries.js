@@ -80,6 +80,15 @@ function Seen({ job, place, point, change }) {
 
 // --- sections out of lists ------------------------------------------------------------------------------------------
 
+const FEW = 8 // so many words are shown all, more are found by typing
+
+function Toggles({ label, value, words, give }) {
+    const list = Array.isArray(value) ? value : []
+    const strange = list.filter((word) => !words.some((each) => each.word === word)).map((word) => ({ word, label: `${word} (not known)` }))
+    return html`<fieldset class="toggles"><legend class="small">${label}</legend>${[...words, ...strange].map((each) => html`<button key=${each.word} aria-pressed=${list.includes(each.word)}
+        onClick=${() => give(list.includes(each.word) ? list.filter((word) => word !== each.word) : [...list, each.word])}>${each.label}</button>`)}</fieldset>`
+}
+
 function General({ section, point, change }) {
     const value = section.inside ? point[section.inside] ?? {} : point
     const give = (key, next, label) => change(label, (owner) => {
@@ -88,7 +97,10 @@ function General({ section, point, change }) {
         return withKey(owner, section.inside, Object.keys(inner).length ? inner : undefined)
     })
     return html`${section.fields && html`<${Form} fields=${section.fields} value=${value} give=${give} />`}
-        ${section.lists?.map((list) => html`<${Words} key=${list.key} label=${list.label} value=${value[list.key]} words=${list.words} give=${(next) => give(list.key, next, list.label)} />`)}`
+        ${section.lists?.map((list) => {
+            const Chooser = list.words.length <= FEW ? Toggles : Words
+            return html`<${Chooser} key=${list.key} label=${list.label} value=${value[list.key]} words=${list.words} give=${(next) => give(list.key, next, list.label)} />`
+        })}`
 }
 
 const toldOf = (value, unit) => (value === true ? 'yes' : value === false ? 'no' : `${value}${unit ? ` ${unit}` : ''}`)

@@ -7,7 +7,7 @@ import { labelOf } from '../core/rules.js'
 import { html, useMemo } from '../html.js'
 import { Icon } from '../parts/icons.js'
 import { ActionButton, useActions } from '../state/actions.js'
-import { addPoint, freeId, placeOf, pointOf, withKey, withoutPoints, withPoint } from '../state/document.js'
+import { placeOf, pointOf, withCopies, withoutPoints, withPoint } from '../state/document.js'
 import { Heading, linesOf, listedPoints } from '../state/lines.js'
 import { listingOf, setListing } from '../state/listing.js'
 import { addressOf, go } from '../state/route.js'
@@ -33,8 +33,9 @@ function goBeside(job, id, step) {
 
 function copyPoint(job, id) {
     const { document } = session.get()
-    const copy = { ...withKey(pointOf(document, id), 'found', undefined), id: freeId(document.points, 'P') }
-    edit(`Copy ${id}`, (now) => addPoint(now, copy, id))
+    const next = withCopies(document, new Set([id]))
+    const copy = next.points[next.points.findIndex((point) => point.id === id) + 1]
+    edit(`Copy ${id}`, () => next)
     setListing({ at: copy.id })
     go(addressOf(job, 'point', copy.id))
 }

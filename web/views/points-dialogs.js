@@ -83,9 +83,9 @@ export function PointDialog({ job, document, list, close }) {
     useEffect(() => name.current.querySelector('input').focus(), [added.length])
     const add = (form, button) => {
         const { document: now } = session.get()
-        const point = withKey({ id: freeId(now.points, 'P'), place: draft.place, kind: draft.kind }, 'name', typed(form, 'name'))
-        const before = pointsAt(now, draft.place)
-        edit(`Add ${point.id}`, (from) => addPoint(from, point, before[before.length - 1]?.id))
+        const last = pointsAt(now, draft.place).at(-1)?.id
+        const point = withKey({ id: freeId(now.points, 'P', last), place: draft.place, kind: draft.kind }, 'name', typed(form, 'name'))
+        edit(`Add ${point.id}`, (from) => addPoint(from, point, last))
         setListing({ lastPlace: draft.place, lastKind: draft.kind, at: point.id })
         if (button?.value === 'more') return setAdded([...added, point.id])
         close()

@@ -3,10 +3,10 @@
 // A job's home: how its points stand, its places, and all points in a table that can be filtered, grouped and edited.
 
 import { labelOf } from '../core/rules.js'
-import { html, useMemo, useState } from '../html.js'
+import { html, useMemo, useRef, useState } from '../html.js'
 import { ActionButton, useActions } from '../state/actions.js'
 import { countVerdicts, linesOf, listedPoints, nextNotFitting } from '../state/lines.js'
-import { setListing, useListing } from '../state/listing.js'
+import { listingOf, setListing, useListing } from '../state/listing.js'
 import { session } from '../state/session.js'
 import { useStore } from '../state/store.js'
 import { BulkBar } from './points-bulk.js'
@@ -31,9 +31,12 @@ export function PointsView({ job }) {
     const counts = useMemo(() => countVerdicts(document.points, rows), [document.points, rows])
     const isFiltered = points.length !== document.points.length
     const close = () => setDialog(null)
+    const latest = useRef(null) // for keys that come before the next drawing is done
+    latest.current = { lines, rows }
     const next = () => {
-        const index = nextNotFitting(lines, rows, lines.findIndex((line) => keyOf(line) === list.at))
-        if (index >= 0) setListing({ at: keyOf(lines[index]), wanted: true })
+        const { at } = listingOf(job)
+        const index = nextNotFitting(latest.current.lines, latest.current.rows, latest.current.lines.findIndex((line) => keyOf(line) === at))
+        if (index >= 0) setListing({ at: keyOf(latest.current.lines[index]), wanted: true })
     }
     const add = { name: 'add-point', label: 'Point', icon: 'add', key: 'a', effect: () => setDialog('point'), enabled: () => session.get().document.places.length > 0 }
     useActions([add,

@@ -19,10 +19,10 @@
 #define QUIET (1.0 / 20)
 
 /*
- * A step that becomes wet or dry, or in which heat turns round, is no longer than an hour divided by two so often: vapour
- * is of a lower order there, and still air has its sharpest bend.
+ * A step that becomes wet or dry, in which heat turns round or a heater leaves its band, is no longer than an hour divided
+ * by two so often: vapour is of a lower order there, still air has its sharpest bend, and the heater a corner.
  */
-enum { CROSSING = 3, HYGROSTAT_CROSSING = 6, TURNING = 2 };
+enum { CROSSING = 3, HYGROSTAT_CROSSING = 6, TURNING = 2, SWITCHING = 5 };
 
 /* A step doubles when the one that was taken had so little of what is allowed. */
 #define EASY (1.0 / 16)
@@ -209,9 +209,10 @@ static bool is_too_long(const run *const r, const ds_day_node *const to, const d
 {
     const bool crosses = (r->node->liquid_kg > 0) != (to->liquid_kg > 0);
     const bool by_humidity = r->model.box->heater.control == DS_DAY_HYGROSTAT;
-    const unsigned least = crosses          ? (by_humidity ? HYGROSTAT_CROSSING : CROSSING)
-                           : passed->turned ? TURNING
-                                            : 0;
+    const unsigned least = crosses            ? (by_humidity ? HYGROSTAT_CROSSING : CROSSING)
+                           : passed->switched ? SWITCHING
+                           : passed->turned   ? TURNING
+                                              : 0;
     return r->halvings < least || (!(passed->error_k <= r->tolerance_k) && r->halvings < FINEST);
 }
 

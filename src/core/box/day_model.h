@@ -140,7 +140,8 @@ typedef struct ds_day_step {
 typedef struct ds_day_passed {
     double air_j, vent_j, heater_j;
     double error_k; /* estimated, of the temperatures */
-    bool turned;    /* heat turned round on a side of the skin, or the heater came to an end of its band */
+    bool turned;    /* heat turned round on a side of the skin */
+    bool switched;  /* the heater came to an end of its band */
     double wet_s;
     double drained_kg;
 } ds_day_passed;

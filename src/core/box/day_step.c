@@ -234,11 +234,16 @@ static split look_halfway(const opening *const o, const ds_day_model *const m, d
     return look(o, m, node, &half, joined(by, along), bends_w);
 }
 
-/* Which way heat goes on both sides of the skin, and whether the heater is off, on or in its band. */
-static inline int sense_of(const ds_day_model *const m, const ds_day_node *const node)
+/* Which way heat goes on both sides of the skin. */
+static inline int sense_of(const ds_day_node *const node)
 {
-    return (node->outer.heat_w > 0) + 2 * (node->inner.heat_w > 0) + 4 * (node->heater.heat_w > 0) +
-           8 * (node->heater.heat_w >= m->box->heater.watts);
+    return (node->outer.heat_w > 0) + 2 * (node->inner.heat_w > 0);
+}
+
+/* Whether the heater is off, on or in its band. */
+static inline int stage_of(const ds_day_model *const m, const ds_day_node *const node)
+{
+    return (node->heater.heat_w > 0) + (node->heater.heat_w >= m->box->heater.watts);
 }
 
 /* From the end of the tangent to the corrected one. */
@@ -316,7 +321,8 @@ void ds_day_step_take(const ds_day_model *const m, ds_day_node *const to, const 
     split cube = {0, 0};
     split mend = {h * slow->phi.three * square.slow, h * fast->phi.three * square.fast};
     passed->error_k = 0;
-    passed->turned = sense_of(m, from) != sense_of(m, to);
+    passed->turned = sense_of(from) != sense_of(to);
+    passed->switched = stage_of(m, from) != stage_of(m, to);
     if (error_of(&o.modes, mend) > step->quiet_k || is_long_way(rise)) {
         ds_day_node half;
         const split b2 = look_halfway(&o, m, &half, half_w);
@@ -326,7 +332,8 @@ void ds_day_step_take(const ds_day_model *const m, ds_day_node *const to, const 
         mend = (split){h * slow->phi.three * square.slow + last.slow,
                        h * fast->phi.three * square.fast + last.fast};
         passed->error_k = error_of(&o.modes, last);
-        passed->turned = passed->turned || sense_of(m, &half) != sense_of(m, to);
+        passed->turned = passed->turned || sense_of(&half) != sense_of(to);
+        passed->switched = passed->switched || stage_of(m, &half) != stage_of(m, to);
     }
     const split over = {integral_of(slow, h, square.slow, cube.slow),
                         integral_of(fast, h, square.fast, cube.fast)};

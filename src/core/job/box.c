@@ -97,6 +97,17 @@ static const ds_field FLOOD[] = {
     {0},
 };
 
+static const ds_field DAY[] = {
+    NUMBER(ds_day_stated, "low_c", low_c, -40, 60),
+    NUMBER(ds_day_stated, "high_c", high_c, -40, 60),
+    NUMBER(ds_day_stated, "humidity_pct", humidity_pct, 0, 100),
+    NUMBER(ds_day_stated, "sun_flat_w_m2", sun_flat_w_m2, 0, 1500),
+    NUMBER(ds_day_stated, "sun_wall_w_m2", sun_wall_w_m2, 0, 1500),
+    NUMBER(ds_day_stated, "wind_m_s", wind_m_s, 0, 60),
+    NUMBER(ds_day_stated, "clear", clear, 0, 1),
+    {0},
+};
+
 static const ds_field BOX[] = {
     TREE(box_keys, "faces", faces),
     TREE(box_keys, "entries", entries),
@@ -120,7 +131,9 @@ static const ds_field BOX[] = {
     NUMBER(box_keys, "cooled_to_c", box.cooled_to_c, -60, 200),
     OBJECT(box_keys, "flood", box.flood, FLOOD),
     NUMBER(box_keys, "lowest_m", box.lowest_m, -100, 500),
-    TEXT(box_keys, "day", box.day),
+    OBJECT(box_keys, "day", box.day, DAY),
+    NUMBER(box_keys, "contents_kg", box.contents_kg, 0, 10000),
+    TRI(box_keys, "keep_dry", box.keep_dry),
     {0},
 };
 
@@ -197,7 +210,15 @@ static const ds_box NO_BOX = {.width_mm = NAN,
                               .cooled_to_c = NAN,
                               .sun = {.flat_w_m2 = NAN, .wall_w_m2 = NAN},
                               .flood = {.level_m = NAN, .hours = NAN},
-                              .lowest_m = NAN};
+                              .lowest_m = NAN,
+                              .day = {.low_c = NAN,
+                                      .high_c = NAN,
+                                      .humidity_pct = NAN,
+                                      .sun_flat_w_m2 = NAN,
+                                      .sun_wall_w_m2 = NAN,
+                                      .wind_m_s = NAN,
+                                      .clear = NAN},
+                              .contents_kg = NAN};
 
 static void finish_box(ds_reader *const reader, const ds_json *const value, box_keys *const keys)
 {
@@ -210,6 +231,7 @@ static void finish_box(ds_reader *const reader, const ds_json *const value, box_
     box->seal = (ds_box_seal)ds_box_word(reader, value, keys->seal, DS_WORD_LIST("seal", SEALS));
     box->sun.at = ds_box_object(value, "sun");
     box->flood.at = ds_box_object(value, "flood");
+    box->day.at = ds_box_object(value, "day");
     box->heater = keys->heater.heater;
     box->heater.at = ds_box_object(value, "heater");
     if (box->heater.at) {

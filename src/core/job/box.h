@@ -210,6 +210,15 @@ typedef struct ds_flood {
     double level_m, hours;
 } ds_flood;
 
+/* A design day: day_design.h makes its hours. */
+typedef struct ds_day_stated {
+    const ds_json *at;    /* NULL: none stated */
+    double low_c, high_c; /* of the air */
+    double humidity_pct;  /* at the coldest hour */
+    double sun_flat_w_m2, sun_wall_w_m2; /* at noon */
+    double wind_m_s, clear;
+} ds_day_stated;
+
 typedef struct ds_box {
     const ds_json *at;
     const ds_face *faces;
@@ -229,7 +238,9 @@ typedef struct ds_box {
     ds_sun sun;
     ds_flood flood;
     double lowest_m; /* height of the box's lowest point */
-    ds_str day;      /* name of a weather series */
+    ds_day_stated day;
+    double contents_kg; /* mass of what stands inside */
+    ds_tri keep_dry;    /* nothing inside may get wet */
 } ds_box;
 
 /*
