@@ -7,10 +7,7 @@ find_package(PkgConfig REQUIRED)
 pkg_check_modules(MHD REQUIRED IMPORTED_TARGET libmicrohttpd)
 pkg_check_modules(SQLITE REQUIRED IMPORTED_TARGET sqlite3)
 
-file(GLOB_RECURSE ds_web_files CONFIGURE_DEPENDS ${PROJECT_SOURCE_DIR}/web/*.js ${PROJECT_SOURCE_DIR}/web/*.css
-    ${PROJECT_SOURCE_DIR}/web/*.html ${PROJECT_SOURCE_DIR}/web/*.svg ${PROJECT_SOURCE_DIR}/web/*.mjs
-    ${PROJECT_SOURCE_DIR}/web/package-lock.json)
-list(FILTER ds_web_files EXCLUDE REGEX /node_modules/)
+list(TRANSFORM DS_PAGE_SOURCES PREPEND ${PROJECT_SOURCE_DIR}/ OUTPUT_VARIABLE ds_web_files)
 list(TRANSFORM DS_CORE_SOURCES PREPEND ${PROJECT_SOURCE_DIR}/ OUTPUT_VARIABLE ds_core_files)
 list(TRANSFORM DS_WASM_SOURCES PREPEND ${PROJECT_SOURCE_DIR}/ OUTPUT_VARIABLE ds_wasm_files)
 

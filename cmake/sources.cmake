@@ -108,6 +108,10 @@ set(DS_CORE_SOURCES
     src/core/box/probe.c
     src/core/box/sizes.c
     src/core/box/sizes_read.c
+    src/core/box/through.c
+    src/core/box/through_mend.c
+    src/core/box/through_say.c
+    src/core/box/through_trail.c
     src/core/box/trail.c
     src/core/assess/assess.c
     src/core/assess/climate_json.c
@@ -226,6 +230,112 @@ set(DS_SERVE_SOURCES
     src/serve/server.c
     src/store/folder.c
     src/store/sqlite.c)
+
+# What the page is built from (tools/build-page).
+set(DS_PAGE_SOURCES
+    web/app.js
+    web/build.mjs
+    web/core/core.js
+    web/core/module.js
+    web/core/parts.js
+    web/core/rules.js
+    web/core/worker.js
+    web/embed.mjs
+    web/html.js
+    web/icon.svg
+    web/index.html
+    web/manifest.webmanifest
+    web/package-lock.json
+    web/parts/dialog.css
+    web/parts/dialog.js
+    web/parts/field.css
+    web/parts/field.js
+    web/parts/form.css
+    web/parts/form.js
+    web/parts/icons.js
+    web/parts/picker.css
+    web/parts/picker.js
+    web/parts/rungs.css
+    web/parts/rungs.js
+    web/parts/shell.css
+    web/parts/shell.js
+    web/parts/verdict-order.js
+    web/parts/verdict.css
+    web/parts/verdict.js
+    web/parts/wide.js
+    web/parts/words.css
+    web/parts/words.js
+    web/plan/begin.js
+    web/plan/checks.js
+    web/plan/drag.js
+    web/plan/drawing.js
+    web/plan/editing.js
+    web/plan/gaps.js
+    web/plan/gestures.js
+    web/plan/items.js
+    web/plan/judged.js
+    web/plan/layers.js
+    web/plan/lists.js
+    web/plan/palette.js
+    web/plan/panel.js
+    web/plan/paths.js
+    web/plan/say.js
+    web/plan/shapes.js
+    web/plan/snap.js
+    web/plan/things.js
+    web/plan/view.js
+    web/plan/zones.js
+    web/state/actions.js
+    web/state/document.js
+    web/state/judge.js
+    web/state/keeping.js
+    web/state/lines.js
+    web/state/listing.js
+    web/state/route.js
+    web/state/rows.js
+    web/state/server.js
+    web/state/session.js
+    web/state/shelf.js
+    web/state/store.js
+    web/state/sync.js
+    web/style/base.css
+    web/sw.js
+    web/views/box-fields.js
+    web/views/box.css
+    web/views/box.js
+    web/views/conflict-choice.js
+    web/views/conflict.css
+    web/views/conflict.js
+    web/views/instead.css
+    web/views/instead.js
+    web/views/jobs.css
+    web/views/jobs.js
+    web/views/place-answers.js
+    web/views/place-need.js
+    web/views/place.css
+    web/views/place.js
+    web/views/plan.css
+    web/views/plan.js
+    web/views/point-answer.js
+    web/views/point-entries.js
+    web/views/point-fields.js
+    web/views/point-marks.js
+    web/views/point-states.js
+    web/views/point.css
+    web/views/point.js
+    web/views/points-bulk.css
+    web/views/points-bulk.js
+    web/views/points-dialogs.js
+    web/views/points-table.css
+    web/views/points-table.js
+    web/views/points-tools.js
+    web/views/points.css
+    web/views/points.js
+    web/views/print.css
+    web/views/print.js
+    web/views/questions.css
+    web/views/questions.js
+    web/views/versions.js)
 
 set(DS_WASM_SOURCES
     src/wasm/exports.c)

@@ -34,7 +34,7 @@ function checkOwnInclude(path, place, header) {
 }
 
 // Around the core each folder includes the core and itself; commands also what stands around the core before them.
-const outer = { cli: ['paper'] }
+const outer = { cli: ['paper', 'store', 'serve'], serve: ['store'] }
 
 function checkOuterInclude(path, place, header) {
     const folder = /^src\/([^/]+)\//.exec(path)?.[1]

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 //
-// Every C file that is a source, a unit test, a bench or a fuzz target is named in cmake/, once (most of them in
-// sources.cmake), and nothing else is; every one opens with the licence line. CMake gets no patterns: a file that is
+// Every C file that is a source, a unit test, a bench or a fuzz target, and every file that the page is built from, is named
+// in cmake/, once (most of them in sources.cmake), and nothing else is; every one opens with the licence line. CMake gets no patterns: a file that is
 // forgotten shows here.
 
 import { existsSync } from 'node:fs'
@@ -16,7 +16,7 @@ const listed = new Map() // path of a source -> where it is named
 function readList(list) {
     eachLine(read(list), (line, number) => {
         const words = line.replace(/#.*/, '')
-        for (const [path] of words.matchAll(/\b(?:src|tests|bench|fuzz)\/[\w./-]+\.(?:c|S)\b/g)) {
+        for (const [path] of words.matchAll(/\b(?:(?:src|tests|bench|fuzz)\/[\w./-]+\.(?:c|S)|web\/[\w./-]+\.(?:js|mjs|css|html|svg|webmanifest))\b/g)) {
             if (listed.has(path)) findings.push(`${list}:${number}: ${path} is listed twice`)
             listed.set(path, `${list}:${number}`)
         }
@@ -26,8 +26,9 @@ function readList(list) {
 
 filesUnder('cmake').forEach(readList)
 
+const pageFiles = filesUnder('web').filter((path) => /\.(js|mjs|css|html|svg|webmanifest)$/.test(path))
 const sources = ['src', 'tests/unit', 'bench', 'fuzz'].flatMap(filesUnder).filter((path) => /\.(c|S)$/.test(path))
-for (const path of sources) {
+for (const path of [...sources, ...pageFiles]) {
     if (!listed.has(path)) findings.push(`${path}:1: not listed in cmake/sources.cmake`)
 }
 for (const [path, place] of listed) {
