@@ -332,7 +332,7 @@ function keysWritten() {
 
 function checkPaper() {
     compareKeys('docs/findings.md names what is written', keysWritten(), keysOnPaper('docs/findings.md'))
-    const tables = ['HEAD', 'PLACE', 'POINT', 'ASKED', 'SUPPLY', 'MAKER', 'FOUND', 'MARKED', 'BOX', 'FACE', 'OPENING', 'ENTRY', 'HOLE', 'CABLE', 'HEATER', 'SUN', 'FLOOD']
+    const tables = ['HEAD', 'PLACE', 'POINT', 'ASKED', 'SUPPLY', 'MAKER', 'FOUND', 'MARKED', 'BOX', 'FACE', 'OPENING', 'ENTRY', 'HOLE', 'CABLE', 'HEATER', 'SUN', 'FLOOD', 'DAY']
     const keys = new Set(tables.flatMap((name) => tableOf(name).map(({ key }) => key)))
     compareKeys('docs/job.md names what is read', keys, new Set([...keysOnPaper('docs/job.md'), ...keysOnPaper('docs/box.md')]))
 }

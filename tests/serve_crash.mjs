@@ -21,6 +21,15 @@ const CLIENTS = 4
 const home = mkdtempSync(join(tmpdir(), 'serve-crash-'))
 const counts = { passed: 0, failed: 0 }
 
+// Those that a failed test leaves behind are ended after it.
+const running = new Set()
+
+async function start(options) {
+    const server = await startServer(options)
+    running.add(server)
+    return server
+}
+
 async function test(name, body) {
     try {
         await body()
@@ -29,6 +38,8 @@ async function test(name, body) {
         counts.failed++
         console.log(`${name}: ${error.message}`)
     }
+    await Promise.all([...running].map((server) => server.kill()))
+    running.clear()
 }
 
 function expect(holds, why) {
@@ -83,7 +94,7 @@ async function compareJob(server, job) {
 
 await test(`killed ${ROUNDS} times during saves`, async () => {
     const data = join(home, 'killed')
-    let server = await startServer({ data })
+    let server = await start({ data })
     const jobs = []
     for (let i = 0; i < CLIENTS; i++) jobs.push({ ...(await addJob(server, textOf(i, 0))), count: 1, sent: [], kept: new Map() })
     let unheard = 0
@@ -92,7 +103,7 @@ await test(`killed ${ROUNDS} times during saves`, async () => {
         await new Promise((done) => setTimeout(done, 5 + Math.random() * 40))
         await server.kill()
         await Promise.all(clients)
-        server = await startServer({ data })
+        server = await start({ data })
         for (const job of jobs) unheard += await compareJob(server, job)
     }
     let versions = 0
@@ -123,14 +134,14 @@ async function fillUp(server) {
     throw new Error('there was room for everything')
 }
 
-async function expectWhole(data, start) {
-    let server = await start()
+async function expectWhole(data, begin) {
+    let server = await begin()
     const full = await fillUp(server)
     expect(full.refused.status === 507, `no room was answered with ${full.refused.status}: ${full.refused.text}`)
     const read = await ask(server, 'GET', full.where)
     expect(read.status === 200 && read.text === full.text, `after that the job was answered with ${read.status}`)
     await server.kill()
-    server = await start()
+    server = await begin()
     const again = await ask(server, 'GET', full.where)
     expect(again.status === 200 && again.text === full.text, `after a new start the job was answered with ${again.status}`)
     await server.stop()
@@ -141,8 +152,8 @@ await test('files that may not grow', async () => {
     const data = join(home, 'limited')
     const program = join(home, 'limited.sh')
     writeFileSync(program, `#!/bin/bash\nulimit -f 1500\nexec '${ownProgram}' "$@"\n`, { mode: 0o755 })
-    const full = await expectWhole(data, () => startServer({ program, data }))
-    const server = await startServer({ data })
+    const full = await expectWhole(data, () => start({ program, data }))
+    const server = await start({ data })
     const saved = await ask(server, 'PUT', full.where, { body: textOf(9, 9), tag: full.tag })
     expect(saved.status === 200, `with room again a save was answered with ${saved.status}`)
     await server.stop()
@@ -151,7 +162,7 @@ await test('files that may not grow', async () => {
 const small = join(home, 'small')
 mkdirSync(small)
 if (spawnSync('mount', ['-t', 'tmpfs', '-o', 'size=2m', 'tmpfs', small]).status === 0) {
-    await test('a disk that is full', () => expectWhole(small, () => startServer({ data: small })))
+    await test('a disk that is full', () => expectWhole(small, () => start({ data: small })))
     spawnSync('umount', [small])
 } else {
     console.log('a disk that is full: not tried, a small one cannot be mounted here')
@@ -161,7 +172,7 @@ if (spawnSync('mount', ['-t', 'tmpfs', '-o', 'size=2m', 'tmpfs', small]).status 
 
 if (hold && existsSync(hold)) {
     await test('a database that another program holds', async () => {
-        const server = await startServer()
+        const server = await begin()
         const job = await addJob(server)
         const holder = spawn(hold, [join(server.data, 'jobs.sqlite')], { stdio: ['pipe', 'pipe', 'inherit'] })
         await new Promise((done) => holder.stdout.once('data', done))
@@ -180,8 +191,8 @@ if (hold && existsSync(hold)) {
 }
 
 await test('two servers on one folder', async () => {
-    const one = await startServer()
-    const two = await startServer({ data: one.data })
+    const one = await begin()
+    const two = await start({ data: one.data })
     const job = await addJob(one)
     expect((await ask(two, 'GET', job.where)).text === job.text, 'the other does not see the job')
     expect((await ask(one, 'GET', job.where)).text === job.text, 'the job is not there')
@@ -205,11 +216,11 @@ await test('a file that is no database', async () => {
 
 await test('a database cut short', async () => {
     const data = join(home, 'cut')
-    const first = await startServer({ data })
+    const first = await start({ data })
     const job = await addJob(first, JSON.stringify({ dripstone: 1, title: 'Long', rules: ['iec'], places: [], points: [], note: 'z'.repeat(200000) }))
     await first.stop()
     truncateSync(join(data, 'jobs.sqlite'), 60000)
-    const server = await startServer({ data }).catch((error) => ({ refused: error.message }))
+    const server = await start({ data }).catch((error) => ({ refused: error.message }))
     if (server.refused) return expect(/malformed|database/.test(server.refused), server.refused)
     const read = await ask(server, 'GET', job.where)
     expect(read.status === 500 && JSON.parse(read.text).problem, `what is cut off was answered with ${read.status}`)
@@ -218,13 +229,13 @@ await test('a database cut short', async () => {
 
 await test('ended kindly during saves', async () => {
     const data = join(home, 'ended')
-    const first = await startServer({ data })
+    const first = await start({ data })
     const job = { ...(await addJob(first)), count: 1, sent: [], kept: new Map() }
     const client = saveUntilKilled(first, job, 0)
     await new Promise((done) => setTimeout(done, 100))
     await first.stop()
     await client
-    const server = await startServer({ data })
+    const server = await start({ data })
     await compareJob(server, job)
     await server.stop()
 })

@@ -7,7 +7,7 @@ import { readFileSync } from 'node:fs'
 import { connect } from 'node:net'
 import { ask, send } from './support/http.mjs'
 import { finish, test } from './support/judge.mjs'
-import { startServer } from './support/serve.mjs'
+import { ownProgram, startServer } from './support/serve.mjs'
 
 const MB = 1 << 20
 const job = (title) => JSON.stringify({ dripstone: 1, title, rules: ['iec'], places: [], points: [] })
@@ -179,6 +179,8 @@ const open = () => new Promise((done, fail) => {
     socket.on('error', fail)
 })
 
+// What the address checker of the asan build adds is no measure of the server.
+const isMeasure = !ownProgram.includes('/asan/')
 const residentMb = () => Number(/VmRSS:\s+(\d+)/.exec(readFileSync(`/proc/${server.pid}/status`, 'utf8'))[1]) / 1024
 
 await test('1,000 silent connections, and others are served', async () => {
@@ -192,7 +194,7 @@ await test('1,000 silent connections, and others are served', async () => {
     console.log(`  ${each.toFixed(2)} ms a request beside them; ${before.toFixed(1)} -> ${residentMb().toFixed(1)} MB`)
     silent.forEach((socket) => socket.destroy())
     ok(each < 250, `${each} ms`)
-    ok(residentMb() - before < 100, `${residentMb()} MB`)
+    ok(!isMeasure || residentMb() - before < 100, `${residentMb()} MB`)
 })
 
 await test('more connections than are taken: the others are served when they have gone', async () => {
@@ -253,7 +255,7 @@ await test('large bodies that were given up are forgotten', async () => {
     for (let i = 0; i < 6; i++) (await waiting(60 * MB)).socket.destroy()
     const until = Date.now() + 5000
     while ((await to('POST', '/api/check', { body: Buffer.alloc(MB, ' ') })).status !== 422) ok(Date.now() < until)
-    ok(residentMb() < 200, `${residentMb()} MB`)
+    ok(!isMeasure || residentMb() < 200, `${residentMb()} MB`)
 })
 
 await server.stop()

@@ -3,6 +3,13 @@
 # For ./start, ./test and the tools: a way to fail, a sign of life during long commands, and the Debian packages:
 # only those that are missing are installed, and nothing is said when none is.
 
+# What the program and its page are built with.
+build_packages=(gcc libc6-dev cmake ninja-build pkg-config libyajl-dev libcairo2-dev libpango1.0-dev libqrencode-dev libxlsxwriter-dev
+    zlib1g-dev fonts-dejavu-core woff2 libmicrohttpd-dev libsqlite3-dev clang-14 lld-14 llvm-14 wasi-libc libclang-rt-14-dev-wasm32
+    dpkg-dev)
+command -v node > /dev/null || build_packages+=(nodejs)
+command -v npm > /dev/null || build_packages+=(npm)
+
 die() {
     echo "$(basename "$0"): $1" >&2
     exit 1

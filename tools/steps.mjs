@@ -70,7 +70,7 @@ const runnerWords = {
     year_oracle: ['build/debug/tests/day_year'],
     zone_geos: ['build/debug/tests/geos_area']
 }
-const alsoWithAsan = ['cases']
+const alsoWithAsan = ['cases', 'serve', 'serve_safety']
 
 // A runner finds the program in DRIPSTONE and the WebAssembly module in DRIPSTONE_WASM, which is empty when there is none.
 const runner = (path, { name, preset, wasm }) => ({

@@ -117,6 +117,7 @@ const mouse = [
         await openPlan(page, 'pool')
         await page.getByRole('button', { name: 'Drawing' }).click()
         await page.locator('.plan-finished svg').waitFor()
+        await assertAccessible(page)
         const saving = page.waitForEvent('download')
         await page.getByRole('button', { name: 'Save as SVG' }).click()
         strictEqual((await saving).suggestedFilename(), 'plan-pool.svg')
@@ -178,12 +179,13 @@ const begun = [
     { name: 'any outline by tapping and by walking along the walls', run: async ({ page }) => {
         await newPlan(page)
         await page.getByRole('button', { name: /^Any outline/ }).click()
-        for (const [length, way] of [['3.2', 'right'], ['2.15', 'upside'], ['1', 'left']]) {
+        for (const [length, way] of [['3.2', 'to the right'], ['2.15', 'upwards'], ['1', 'to the left']]) {
             await page.getByLabel('Wall, m').fill(length)
-            await page.getByRole('button', { name: `Wall to the ${way}` }).click()
+            await page.getByRole('button', { name: `Wall ${way}` }).click()
         }
         const box = await page.locator('.plan-begin-drawing').boundingBox()
         await page.mouse.click(box.x + 40, box.y + 60)
+        await assertAccessible(page)
         await page.getByRole('button', { name: 'Close the outline' }).click()
         const { outline_m: outline } = await keptSoon(page, 'a', (plan) => strictEqual(plan.outline_m.length, 5))
         strictEqual(Math.min(...outline.flat()), 0)

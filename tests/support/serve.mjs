@@ -10,13 +10,13 @@ import { fileURLToPath } from 'node:url'
 
 export const ownProgram = process.env.DRIPSTONE ?? fileURLToPath(new URL('../../build/release/dripstone', import.meta.url))
 
-// { base, data, stop(), kill() }: stop ends it kindly and removes the data unless it was handed in.
+// { base, data, stop(), kill() }: stop ends it kindly, which must succeed, and removes the data unless it was handed in.
 export async function startServer({ program = ownProgram, data, port = 0, options = [] } = {}) {
     const own = data ?? mkdtempSync(join(tmpdir(), 'dripstone-data-'))
     const child = spawn(program, ['serve', '--port', String(port), '--data', own, ...options], { stdio: ['ignore', 'pipe', 'pipe'] })
     const said = []
     child.stderr.on('data', (bytes) => said.push(bytes))
-    const ended = new Promise((done) => child.once('exit', done))
+    const ended = new Promise((done) => child.once('close', done))
     const base = await new Promise((done, fail) => {
         let text = ''
         child.stdout.on('data', (bytes) => {
@@ -26,9 +26,9 @@ export async function startServer({ program = ownProgram, data, port = 0, option
         })
         ended.then((status) => fail(new Error(`the server ended with ${status}: ${Buffer.concat(said)}`)))
     })
-    const end = async (signal) => {
+    const end = (signal) => {
         child.kill(signal)
-        await ended
+        return ended
     }
     return {
         base,
@@ -36,7 +36,8 @@ export async function startServer({ program = ownProgram, data, port = 0, option
         pid: child.pid,
         kill: () => end('SIGKILL'),
         stop: async () => {
-            await end('SIGTERM')
+            const status = await end('SIGTERM')
+            if (status !== 0) throw new Error(`the server ended with ${status}: ${Buffer.concat(said)}`)
             if (!data) rmSync(own, { recursive: true, force: true })
         }
     }

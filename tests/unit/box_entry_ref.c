@@ -293,6 +293,8 @@ static void test_missing(void **const state)
     assert_non_null(box);
     assert_true(isnan(box->width_mm) && isnan(box->watts) && isnan(box->sun.flat_w_m2) && !box->sun.at);
     assert_true(isnan(box->lowest_m) && isnan(box->heater.watts) && !box->heater.at && !box->flood.at);
+    assert_true(!box->day.at && isnan(box->day.low_c) && isnan(box->day.clear) && isnan(box->contents_kg) &&
+                box->keep_dry == DS_TRI_MISSING);
     assert_true(box->mounted == DS_MOUNTED_MISSING && box->seal == DS_BOX_SEAL_MISSING);
     const ds_entry *const entry = &box->entries[0];
     assert_true(isnan(entry->hole_mm) && isnan(entry->range_mm[0]) && isnan(entry->thickness_mm[1]));

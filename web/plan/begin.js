@@ -36,7 +36,7 @@ function Sized({ form, give, back, noHeight }) {
 
 // --- any outline ----------------------------------------------------------------------------------------------------
 
-const WAYS = [['left', '←', [-1, 0]], ['up', '↑', [0, 1]], ['down', '↓', [0, -1]], ['right', '→', [1, 0]]]
+const WAYS = [['to the left', '←', [-1, 0]], ['upwards', '↑', [0, 1]], ['downwards', '↓', [0, -1]], ['to the right', '→', [1, 0]]]
 
 const CLOSE_PX = 22
 
@@ -63,7 +63,7 @@ function Walk({ corners, add }) {
     }
     return html`<fieldset class="row plan-walk"><legend class="small">Or wall by wall: its length, then the way it runs</legend>
         <${NumberField} label="Wall" unit="m" least=${0.01} most=${500} value=${length} give=${setLength} />
-        ${WAYS.map(([word, sign, way]) => html`<button key=${word} aria-label=${`Wall to the ${word === 'up' || word === 'down' ? `${word}side` : word}`} onClick=${() => go(way)}>${sign}</button>`)}</fieldset>`
+        ${WAYS.map(([word, sign, way]) => html`<button key=${word} aria-label=${`Wall ${word}`} onClick=${() => go(way)}>${sign}</button>`)}</fieldset>`
 }
 
 function useTaps(svg, view, setView, corners, setCorners, finish) {

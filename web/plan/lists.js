@@ -29,12 +29,13 @@ export function Answers({ items, findings, choose, chosen, job }) {
 }
 
 // What the tape measure is still to be put to: [{ key, words }].
-export function toMeasure(items, findings, isUsual) {
+export function toMeasure(plan, items, findings, isUsual) {
+    const ceiling = plan.height_m === undefined ? [{ key: 'room:0', words: 'Room: measure the height of the ceiling' }] : []
     const heights = items.filter(({ sort }) => sort === 'thing').flatMap((item) => unmeasuredHeights(item.owner).map(({ label }) => ({ key: item.key, words: `${item.label}: measure the height (${label.replace(' height', '').toLowerCase()})` })))
     const sizes = items.filter((item) => isUsual(item)).map((item) => ({ key: item.key, words: `${item.label}: check, measured?` }))
     const rough = items.filter(({ sort, owner, shape }) => sort === 'point' && shape && owner.about).map((item) => ({ key: item.key, words: `${item.label}: its place is only rough` }))
     const asked = findings.filter(({ position }) => position?.measure).map(({ id, name, position }) => ({ key: `point:${id}`, words: `${name || id}: ${position.measure}` }))
-    return [...heights, ...sizes, ...rough, ...asked]
+    return [...ceiling, ...heights, ...sizes, ...rough, ...asked]
 }
 
 export const ToMeasure = ({ list, choose }) => list.length > 0 && html`<section class="stack-small"><h2>To measure</h2>

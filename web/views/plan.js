@@ -196,7 +196,7 @@ function Editor({ document, place, job }) {
                 isUsual=${usualOf(chosen)} usual=${() => markUsual(job, id, chosen.owner.id)} measured=${() => markMeasured(job, id, chosen.owner.id)}
                 change=${(label, how, isSize) => { edits.change(chosen, label, how); if (isSize) markMeasured(job, id, chosen.owner.id) }}
                 place=${() => edits.placePoint(chosen.owner)} remove=${() => removeNow(chosen)} turn=${() => edits.turn(chosen)} />`}
-            <${Beside} ...${{ items, findings, faults, chosen, choose, job, zones }} measure=${toMeasure(items, findings, usualOf)} /></div>
+            <${Beside} ...${{ items, findings, faults, chosen, choose, job, zones }} measure=${toMeasure(place.plan, items, findings, usualOf)} /></div>
         <p class="unseen" aria-live="polite">${words}</p>
         <${Dialogs} ...${{ dialog, setDialog, document, place, items, edits, choose, fit }} />
     </div>`

@@ -52,7 +52,7 @@ class Line extends Component {
             <div role="gridcell" class="line-id"><a tabindex="-1" href=${addressOf(job, 'point', point.id)}>${point.id}</a></div>
             <div role="gridcell" class="line-name">${point.name || labelOf(point.kind)}${point.count > 1 && html`<span class="quiet"> ×${point.count}</span>`}</div>
             <div role="gridcell" class="line-place quiet">${place}</div>
-            <div role="gridcell" class="line-needed">${row && html`<${Rungs} needed=${codeIn(row.needed)} shown=${row.shown} />`}<span class="code">${row?.needed}</span></div>
+            <div role="gridcell" class="line-needed">${row && html`<span aria-hidden="true"><${Rungs} needed=${codeIn(row.needed)} shown=${row.shown} /></span>`}<span class="code">${row?.needed}</span></div>
             <div role="gridcell" class="line-marked code">${row?.marked}</div>
             <div role="gridcell" class="line-deciding">${row?.deciding}</div>
         </div>`
@@ -224,6 +224,7 @@ export function PointsTable({ job, document: jobDocument, rows, lines, list }) {
     return html`<div role="grid" class=${`table ${cards ? 'table-cards' : ''}`} aria-label="Points" aria-rowcount=${lines.length + 1} aria-multiselectable="true">
         <${Head} ...${{ lines, list }} />
         <div role="rowgroup" class="table-body" ref=${body} style=${`height:${lines.length * height}px`}
+            onMouseDown=${(event) => event.shiftKey && event.preventDefault() /* a range of points, not of text */}
             onClick=${(event) => onPress(event, { job, list, lines })} onKeyDown=${(event) => onKey(event, { job, list, lines, at, page, focus })}
             onFocusIn=${(event) => { const line = lines[event.target.closest('[data-at]')?.dataset.at]; if (line && keyOf(line) !== list.at) setListing({ at: keyOf(line) }) }}>
             ${drawn(lines, range, at).map((index) => {

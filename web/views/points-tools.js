@@ -96,7 +96,7 @@ function Choice({ label, value, choices, give, look = '' }) {
         <select value=${value} onChange=${(event) => give(event.target.value)}>${choices.map(([word, text]) => html`<option key=${word} value=${word}>${text}</option>`)}</select></label>`
 }
 
-export function Tools({ document, list, listed, isFiltered }) {
+export function Tools({ document, list, listed, isFiltered, stale }) {
     const kinds = useMemo(() => [...new Set(document.points.map(({ kind }) => kind))].filter(Boolean).sort((a, b) => labelOf(a).localeCompare(labelOf(b))), [document.points])
     const clear = () => setListing({ text: '', kind: '', verdicts: new Set(), places: new Set() })
     const sorts = [['order', 'as in the job'], ...COLUMNS.map(({ by, label }) => [by, label.toLowerCase()])]
@@ -106,7 +106,7 @@ export function Tools({ document, list, listed, isFiltered }) {
         <${Choice} label="Kind" value=${list.kind} choices=${[['', 'all'], ...kinds.map((kind) => [kind, labelOf(kind)])]} give=${(kind) => setListing({ kind })} />
         <${Choice} label="Group" value=${list.group} choices=${GROUPS} give=${(group) => setListing({ group, closed: new Set() })} />
         <${Choice} label="Sort" look="points-sort" value=${list.sort.by} choices=${sorts} give=${(by) => setListing({ sort: { by, down: false } })} />
-        <span class="points-sum small quiet" role="status">${isFiltered ? `${listed} of ${document.points.length} points` : `${listed} ${listed === 1 ? 'point' : 'points'}`}</span>
+        <span class="points-sum small quiet" role="status">${stale && 'being judged … '}${isFiltered ? `${listed} of ${document.points.length} points` : `${listed} ${listed === 1 ? 'point' : 'points'}`}</span>
         ${isFiltered && html`<button class="plain" onClick=${clear}>Show all</button>`}
     </div>`
 }

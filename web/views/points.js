@@ -24,7 +24,7 @@ function useLines(document, rows, list) {
 }
 
 export function PointsView({ job }) {
-    const { document, rows, whole, problem } = useStore(session)
+    const { document, rows, stale, whole, problem } = useStore(session)
     const list = useListing(job)
     const [dialog, setDialog] = useState(null)
     const { points, lines } = useLines(document, rows, list)
@@ -48,7 +48,7 @@ export function PointsView({ job }) {
         <${Places} ...${{ job, document, rows }} chosen=${list.places} add=${() => setDialog('place')} />
         <section class="points-main" aria-labelledby="points-h">
             <div class="spread"><h2 id="points-h">Points</h2><${ActionButton} action=${add} look="primary" /></div>
-            ${document.points.length > 0 && html`<${Tools} ...${{ document, list, isFiltered }} listed=${points.length} />`}
+            ${document.points.length > 0 && html`<${Tools} ...${{ document, list, isFiltered, stale }} listed=${points.length} />`}
             ${lines.length > 0 ? html`<${PointsTable} ...${{ job, document, rows, lines, list }} />`
                 : html`<${Nothing} ...${{ document, isFiltered }} addPlace=${() => setDialog('place')} addPoint=${() => setDialog('point')} />`}
             ${list.chosen.size > 0 && html`<${BulkBar} ...${{ document, lines, list }} />`}

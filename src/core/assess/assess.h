@@ -44,6 +44,7 @@ typedef enum ds_obstacle {
     DS_OBSTACLE_SHORT,      /* the mark falls short of the need */
     DS_OBSTACLE_MATERIAL,   /* the maker states another material */
     DS_OBSTACLE_HEAT,       /* too warm inside, or how warm is not told */
+    DS_OBSTACLE_SWEAT,      /* it sweats and must stay dry, or whether it sweats is not told */
     DS_OBSTACLE_FLOOD,      /* high water reaches it, or how far is not told */
     DS_OBSTACLE_REFUSED,    /* explosive atmosphere: specialist */
     DS_OBSTACLE_PROBLEM,    /* something in the document is not understood */
@@ -72,7 +73,9 @@ typedef enum ds_remark_code {
     DS_REMARK_NO_HEAT,     /* a box that lists its entries and no losses: heat is not assessed */
     DS_REMARK_QUENCH,      /* what it draws in when quenched */
     DS_REMARK_FLOOD,       /* high water stays clear of it */
-    DS_REMARK_SWEATING,    /* a day or a heater is stated: sweating is not assessed */
+    DS_REMARK_SWEATING,    /* a heater or humidity is stated and no day: sweating is not assessed */
+    DS_REMARK_DAY,         /* how warm it becomes over the day, where nothing of heat is asked */
+    DS_REMARK_SWEATS,      /* whether it sweats over the day */
     DS_REMARKS
 } ds_remark_code;
 

@@ -27,6 +27,36 @@ static void put_heat(ds_json_writer *const w, const ds_climate *const climate)
     ds_json_end_object(w);
 }
 
+/* In steps that neither go towards acceptance nor show the last digits of a search. */
+static double down(const double value, const double per)
+{
+    return floor(value * per + 1e-6) / per;
+}
+
+static double up(const double value, const double per)
+{
+    return ceil(value * per - 1e-6) / per;
+}
+
+static void put_day(ds_json_writer *const w, const ds_through *const day)
+{
+    const bool solved = day->solved;
+    ds_json_put_key(w, "day");
+    ds_json_begin_object(w);
+    ds_json_put_key(w, "verdict");
+    ds_json_put_text(w, day->dry_asked ? ds_verdict_word(day->dry_verdict) : NULL);
+    put_number(w, "low_c", solved ? down(day->peak_c.low, 10) : NAN);
+    put_number(w, "highest_c", solved ? up(day->warm.highest_c, 10) : NAN);
+    put_number(w, "high_c", solved ? up(day->peak_c.high, 10) : NAN);
+    put_number(w, "highest_hour", solved ? (double)day->warm.highest_hour : NAN);
+    put_number(w, "limit_hours", solved ? up(day->warm.limit_hours, 10) : NAN);
+    put_number(w, "wet_hours", solved ? up(day->cold.wet_hours, 10) : NAN);
+    put_number(w, "most_g", solved ? up(day->cold.most_g, 1000) : NAN);
+    put_number(w, "most_hour", solved ? (double)day->cold.most_hour : NAN);
+    put_number(w, "margin_k", solved ? down(day->cold.margin_k, 10) : NAN);
+    ds_json_end_object(w);
+}
+
 static void put_calculation(ds_json_writer *const w, const ds_trail *const trail)
 {
     ds_text line;
@@ -47,6 +77,9 @@ void ds_climate_json(ds_json_writer *const w, const ds_climate *const climate)
 {
     if (climate && climate->heat_told) {
         put_heat(w, climate);
+    }
+    if (climate && (climate->day.told || climate->day.dry_asked)) {
+        put_day(w, &climate->day);
     }
     if (climate && climate->trail.len) {
         put_calculation(w, &climate->trail);

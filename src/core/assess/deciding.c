@@ -338,6 +338,9 @@ void ds_say_deciding(ds_text *const out, const ds_findings *const findings, cons
     case DS_OBSTACLE_HEAT:
         ds_climate_say_heat(out, finding->climate);
         break;
+    case DS_OBSTACLE_SWEAT:
+        ds_through_say_sweat(out, &finding->climate->day);
+        break;
     case DS_OBSTACLE_FLOOD:
         ds_climate_say_flood(out, finding->climate);
         if (finding->climate->flood.need != DS_FLOOD_NOT_KNOWN) {

@@ -222,6 +222,8 @@ static void add_climate_remarks(desk *const d)
     d->out->remarks |= (uint32_t)c->quench_told << DS_REMARK_QUENCH;
     d->out->remarks |= (uint32_t)clear << DS_REMARK_FLOOD;
     d->out->remarks |= (uint32_t)c->sweating_told << DS_REMARK_SWEATING;
+    d->out->remarks |= (uint32_t)(c->day.told && !c->heat_told) << DS_REMARK_DAY;
+    d->out->remarks |= (uint32_t)(c->day.told && d->out->obstacle != DS_OBSTACLE_SWEAT) << DS_REMARK_SWEATS;
 }
 
 static void add_remarks(desk *const d, const bool absent_here)
@@ -359,7 +361,7 @@ static void check_names(desk *const d, const ds_climate *const climate)
     check_name(d, "colour", climate->colour_unknown, names, len);
 }
 
-/* Heat against its limit, and high water against the mark. */
+/* Heat against its limit, sweating, and high water against the mark. */
 static void weigh_climate(desk *const d)
 {
     const ds_box *const box = d->point->box;
@@ -372,11 +374,14 @@ static void weigh_climate(desk *const d)
         return;
     }
     check_names(d, climate);
-    const bool tells =
-        climate->heat_told || climate->quench_told || climate->flood_told || climate->sweating_told;
+    const bool tells = climate->heat_told || climate->quench_told || climate->flood_told ||
+                       climate->sweating_told || climate->day.told || climate->day.dry_asked;
     d->out->climate = tells ? climate : NULL;
     if (climate->heat_asked) {
         obstruct(d, climate->heat_verdict, DS_OBSTACLE_HEAT, NULL);
+    }
+    if (climate->day.dry_asked) {
+        obstruct(d, climate->day.dry_verdict, DS_OBSTACLE_SWEAT, NULL);
     }
     if (climate->flood_told && climate->flood.need == DS_FLOOD_NOT_KNOWN) {
         obstruct(d, DS_UNKNOWN, DS_OBSTACLE_FLOOD, NULL);

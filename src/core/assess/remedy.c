@@ -124,6 +124,9 @@ void ds_say_remedy(ds_text *const out, const ds_findings *const findings, const 
     case DS_OBSTACLE_HEAT:
         ds_climate_mend_heat(out, finding->climate);
         break;
+    case DS_OBSTACLE_SWEAT:
+        ds_through_say_mend(out, &finding->climate->day);
+        break;
     case DS_OBSTACLE_FLOOD:
         ds_climate_mend_flood(out, finding->climate);
         break;
@@ -148,6 +151,14 @@ void ds_say_remedy(ds_text *const out, const ds_findings *const findings, const 
         show_rated(out, findings, finding);
         break;
     }
+}
+
+/* Not judged unless somebody says that it must stay dry. */
+static void say_sweats(ds_text *const out, const ds_through *const day)
+{
+    ds_through_say_sweat(out, day);
+    ds_text_add(out,
+                day->dry_asked ? "" : " Nothing says that it must stay dry (keep_dry), so it is not judged.");
 }
 
 void ds_say_remark(ds_text *const out, const ds_finding *const finding, const ds_remark_code which)
@@ -175,6 +186,14 @@ void ds_say_remark(ds_text *const out, const ds_finding *const finding, const ds
     }
     if (which == DS_REMARK_QUENCH || which == DS_REMARK_FLOOD) {
         (which == DS_REMARK_QUENCH ? ds_climate_say_quench : ds_climate_say_flood)(out, finding->climate);
+        return;
+    }
+    if (which == DS_REMARK_DAY) {
+        ds_through_say_heat(out, &finding->climate->day);
+        return;
+    }
+    if (which == DS_REMARK_SWEATS) {
+        say_sweats(out, &finding->climate->day);
         return;
     }
     ds_text_add(out, REMARKS[which]);

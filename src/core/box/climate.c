@@ -57,11 +57,12 @@ static void set_faces(ds_heat_case *const c, const ds_box *const box)
     }
 }
 
+/* What the box does not say of sun and air, its day does. */
 static void set_sun(ds_heat_case *const c, const ds_box *const box, const bool outdoors)
 {
     const bool kept_off = box->sun.at ? box->sun.shade == DS_TRI_YES : !outdoors;
-    c->sun_flat_w_m2 = kept_off ? 0 : box->sun.at ? box->sun.flat_w_m2 : NAN;
-    c->sun_wall_w_m2 = kept_off ? 0 : box->sun.at ? box->sun.wall_w_m2 : NAN;
+    c->sun_flat_w_m2 = kept_off ? 0 : box->sun.at ? box->sun.flat_w_m2 : box->day.sun_flat_w_m2;
+    c->sun_wall_w_m2 = kept_off ? 0 : box->sun.at ? box->sun.wall_w_m2 : box->day.sun_wall_w_m2;
 }
 
 static ds_heat_case heat_case(const ds_box *const box, const bool outdoors)
@@ -76,7 +77,7 @@ static ds_heat_case heat_case(const ds_box *const box, const bool outdoors)
     c.colour = box->colour.at ? ds_colour_of(box->colour) : NULL;
     c.wall_mm = box->wall_mm;
     c.watts = box->watts;
-    c.air_c = box->air_c;
+    c.air_c = isnan(box->air_c) ? box->day.high_c : box->air_c;
     set_sun(&c, box, outdoors);
     c.wind_m_s = box->wind_m_s;
     c.fan_m3_h = box->fan_m3_h;
@@ -106,12 +107,25 @@ static void solve_heat(ds_climate *const out, const ds_box *const box, const boo
     }
 }
 
+/* The day counts as one more method. */
+static void solve_day(ds_climate *const out, const ds_box *const box, const bool outdoors)
+{
+    ds_through_solve(&out->day, box, &out->heat_case, outdoors);
+    if (out->day.told && out->heat_asked && out->day.heat_verdict != out->heat_verdict) {
+        out->heat_why = out->heat_verdict == DS_UNKNOWN ? out->heat_why : DS_HEAT_DISAGREE;
+        out->heat_verdict = DS_UNKNOWN;
+    }
+    if (out->day.solved) {
+        ds_through_trail(&out->trail, &out->day);
+    }
+}
+
 /* --- water -------------------------------------------------------------------------------------------------------- */
 
 /* The inside before the quench: the warmest that heat says. What is not told could be warmer than the air. */
-static double warm_c(const ds_climate *const out, const ds_box *const box)
+static double warm_c(const ds_climate *const out)
 {
-    return out->heat_told ? box->air_c + out->heat.spread_k.high : NAN;
+    return out->heat_told ? out->heat.air_c + out->heat.spread_k.high : NAN;
 }
 
 static void solve_quench(ds_climate *const out, const ds_box *const box)
@@ -121,7 +135,7 @@ static void solve_quench(ds_climate *const out, const ds_box *const box)
         return;
     }
     ds_quench_case c = DS_QUENCH_CASE_NOTHING;
-    c.warm_c = warm_c(out, box);
+    c.warm_c = warm_c(out);
     c.cold_c = box->cooled_to_c;
     c.volume_l = box->width_mm * box->height_mm * box->depth_mm * 1e-6;
     c.lid_width_mm = box->width_mm;
@@ -144,7 +158,7 @@ static void solve_flood(ds_climate *const out, const ds_box *const box)
     c.hours = box->flood.hours;
     c.lowest_m = box->lowest_m;
     c.height_mm = box->height_mm;
-    c.box_c = warm_c(out, box);
+    c.box_c = warm_c(out);
     c.water_c = box->cooled_to_c;
     ds_flood_solve(&out->flood, &c);
     if (!out->flood.missing && !out->flood.bad) {
@@ -158,9 +172,10 @@ ds_status ds_climate_of(ds_climate *const out, const ds_box *const box, const bo
     *out = (ds_climate){.limit_c = NAN, .heat_verdict = DS_FITS};
     ds_trail_init(&out->trail, arena);
     solve_heat(out, box, outdoors);
+    solve_day(out, box, outdoors);
     solve_quench(out, box);
     solve_flood(out, box);
-    out->sweating_told = box->day.at || box->heater.at || !isnan(box->humidity_pct);
+    out->sweating_told = !box->day.at && (box->heater.at || !isnan(box->humidity_pct));
     const bool whole = ds_trail_ok(&out->trail);
     ds_trail_free(&out->trail);
     return whole ? DS_OK : DS_NO_MEMORY;

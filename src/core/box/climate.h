@@ -16,6 +16,7 @@
 
 #include "core/box/heat.h"
 #include "core/box/pressure.h"
+#include "core/box/through.h"
 #include "core/job/box.h"
 
 typedef struct ds_climate {
@@ -31,7 +32,8 @@ typedef struct ds_climate {
     ds_quench_answer quench;
     bool flood_told;
     ds_flood_answer flood;
-    bool sweating_told; /* a day, a heater or humidity is stated: it is not worked out yet */
+    bool sweating_told; /* a heater or humidity is stated, and no day to work it out for */
+    ds_through day;     /* day.told: a day is stated */
     ds_trail trail;
 } ds_climate;
 

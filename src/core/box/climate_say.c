@@ -73,7 +73,7 @@ static void say_doubt(ds_text *const out, const ds_heat_why why)
     }
 }
 
-void ds_climate_say_heat(ds_text *const out, const ds_climate *const climate)
+static void say_steady(ds_text *const out, const ds_climate *const climate)
 {
     if (say_untold(out, climate)) {
         return;
@@ -98,6 +98,15 @@ void ds_climate_say_heat(ds_text *const out, const ds_climate *const climate)
     ds_text_char(out, '.');
     if (climate->heat_verdict == DS_UNKNOWN) {
         say_doubt(out, climate->heat_why);
+    }
+}
+
+void ds_climate_say_heat(ds_text *const out, const ds_climate *const climate)
+{
+    say_steady(out, climate);
+    if (climate->day.told) {
+        ds_text_char(out, ' ');
+        ds_through_say_heat(out, &climate->day);
     }
 }
 

@@ -14,8 +14,8 @@ static double warmth(const int hour)
 {
     const int rise = DS_DAY_WARMEST_HOUR - DS_DAY_COLDEST_HOUR;
     const int since = (hour - DS_DAY_COLDEST_HOUR + DS_DAY_DESIGN_HOURS) % DS_DAY_DESIGN_HOURS;
-    const double way = since <= rise ? (double)since / rise
-                                     : 1 + (double)(since - rise) / (DS_DAY_DESIGN_HOURS - rise);
+    const double way =
+        since <= rise ? (double)since / rise : 1 + (double)(since - rise) / (DS_DAY_DESIGN_HOURS - rise);
     return (1 - cos(PI * way)) / 2;
 }
 

@@ -11,8 +11,9 @@
 #define HEIGHT_MM 400.0
 #define DEPTH_MM 200.0
 
-#define FACES_TOP_MM 36.0
-#define FACES_HIGH_MM 96.0
+#define FACTS_MM 24.0
+#define FACES_TOP_MM 52.0
+#define FACES_HIGH_MM 84.0
 #define GAP_MM 7.0
 
 enum { SIDES = DS_SIDE_BACK + 1, ENTRIES = 40 };
@@ -202,12 +203,24 @@ static void put_title(const ds_box_picture *const p, ds_sheet *const sheet, ds_a
     ds_text_free(&title);
 }
 
+/* Wrapped, and a line below them wherever they end. */
+static void put_facts(const ds_box_picture *const p, ds_sheet *const sheet, ds_arena *const arena)
+{
+    ds_text facts;
+    ds_text_init(&facts, arena->alloc);
+    ds_text_adds(&facts, p->facts);
+    const double end = ds_view_paragraph(sheet, arena, DS_VIEW_MARGIN_MM, FACTS_MM, DS_VIEW_WIDTH_MM, &facts,
+                                         (ds_lettering){.size_mm = DS_TYPE_SMALL_MM});
+    ds_sheet_stroke(sheet, DS_PEN_DIMENSION, DS_VIEW_MARGIN_MM, end - 0.5, DS_VIEW_MARGIN_MM + DS_VIEW_WIDTH_MM,
+                    end - 0.5);
+    ds_text_free(&facts);
+}
+
 ds_status ds_box_sheet(ds_sheet *const out, const ds_box_picture *const p, ds_arena *const arena)
 {
     ds_sheet_init(out, arena, DS_VIEW_PAGE_WIDTH_MM, DS_VIEW_PAGE_HEIGHT_MM);
     put_title(p, out, arena);
-    ds_sheet_write(out, DS_VIEW_MARGIN_MM, 24, p->facts, (ds_lettering){.size_mm = DS_TYPE_MM});
-    ds_sheet_stroke(out, DS_PEN_DIMENSION, DS_VIEW_MARGIN_MM, 27, DS_VIEW_MARGIN_MM + DS_VIEW_WIDTH_MM, 27);
+    put_facts(p, out, arena);
     face_frame frames[SIDES] = {{0}};
     lay_faces(frames, p->box);
     ds_sheet_begin(out, DS_ROLE_BOX, p->id, DS_STR("Faces"));

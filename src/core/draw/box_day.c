@@ -6,6 +6,12 @@
 
 #define LINE_MM 3.6
 
+/* Half of what a label of the chart is wide. */
+#define LABEL_MM 14.0
+
+/* The coldest wall is wet when it is no warmer over the dew point, which is searched to a thousandth of a kelvin. */
+#define WET_K 0.01
+
 ds_str ds_view_number(ds_arena *const arena, const size_t number)
 {
     char digits[20];
@@ -121,8 +127,8 @@ static void put_line(const chart *const c, const line which, const ds_pen pen, c
 {
     bool drawing = false;
     size_t highest = 0;
-    for (size_t i = 0; i < c->p->hours; i++) {
-        const double value = value_of(&c->p->curve[i], which);
+    for (size_t i = 0; i <= c->p->hours; i++) { /* the last hour goes over into the first */
+        const double value = value_of(&c->p->curve[i % c->p->hours], which);
         if (isnan(value)) {
             drawing = false;
             continue;
@@ -133,13 +139,40 @@ static void put_line(const chart *const c, const line which, const ds_pen pen, c
             ds_sheet_move(c->sheet, at_hour(c, (double)i), at_temp(c, value));
         }
         drawing = true;
-        highest = value > value_of(&c->p->curve[highest], which) ? i : highest;
+        highest = value > value_of(&c->p->curve[highest], which) ? i % c->p->hours : highest;
     }
     ds_sheet_draw(c->sheet, pen, DS_FILL_NONE);
     const double top = value_of(&c->p->curve[highest], which);
+    const double x = fmin(fmax(at_hour(c, (double)highest), c->left + LABEL_MM), c->left + c->width - LABEL_MM);
     if (!isnan(top)) {
-        ds_sheet_write(c->sheet, at_hour(c, (double)highest), at_temp(c, top) + up_mm, ds_str_of(name),
+        ds_sheet_write(c->sheet, x, at_temp(c, top) + up_mm, ds_str_of(name),
                        (ds_lettering){.size_mm = DS_TYPE_SMALL_MM, .halo = true, .anchor = DS_ANCHOR_MIDDLE});
+    }
+}
+
+static bool is_wet(const ds_day_point *const point)
+{
+    return point->wall_c - point->dew_c < WET_K;
+}
+
+/* Where it is wet the coldest wall is drawn thick. */
+static void put_wet(const chart *const c)
+{
+    bool said = false;
+    for (size_t i = 0; i < c->p->hours; i++) {
+        const ds_day_point *const at = &c->p->curve[i];
+        const ds_day_point *const next = &c->p->curve[(i + 1) % c->p->hours];
+        if (!is_wet(at) || !is_wet(next)) {
+            continue;
+        }
+        const double x = at_hour(c, (double)i);
+        ds_sheet_stroke(c->sheet, DS_PEN_ZONE, x, at_temp(c, at->wall_c), at_hour(c, (double)(i + 1)),
+                        at_temp(c, next->wall_c));
+        if (!said) {
+            ds_sheet_write(c->sheet, x + 1, at_temp(c, at->wall_c) + 4, DS_STR("wet"),
+                           (ds_lettering){.size_mm = DS_TYPE_SMALL_MM, .bold = true, .halo = true});
+        }
+        said = true;
     }
 }
 
@@ -166,5 +199,6 @@ void ds_view_day(const ds_box_picture *const p, ds_sheet *const sheet, const dou
     put_line(&c, DEW, DS_PEN_HIDDEN, "dew point inside", 4);
     put_line(&c, WALL, DS_PEN_DIMENSION, "coldest wall", 4);
     put_line(&c, INSIDE, DS_PEN_WALL, "air inside", -1.5);
+    put_wet(&c);
     ds_sheet_end(sheet);
 }

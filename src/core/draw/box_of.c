@@ -18,9 +18,15 @@ static void say_facts(ds_text *const out, const ds_finding *const finding)
     }
     ds_text_add(out, "; ");
     ds_text_add(out, ds_verdict_word(finding->verdict));
-    if (finding->climate && finding->climate->heat_told) {
-        ds_text_add(out, ". ");
-        ds_climate_say_heat(out, finding->climate);
+    const ds_climate *const climate = finding->climate;
+    ds_text_char(out, '.');
+    if (climate && climate->heat_told) {
+        ds_text_char(out, ' ');
+        ds_climate_say_heat(out, climate);
+    }
+    if (climate && (climate->day.told || climate->day.dry_asked)) {
+        ds_text_char(out, ' ');
+        ds_through_say_sweat(out, &climate->day);
     }
 }
 
@@ -34,6 +40,8 @@ ds_status ds_box_sheet_of(ds_sheet *const out, const ds_findings *const findings
     ds_text facts;
     ds_text_init(&facts, arena->alloc);
     say_facts(&facts, finding);
+    const ds_through *const day =
+        finding->climate && finding->climate->day.solved ? &finding->climate->day : NULL;
     const ds_box_picture picture = {
         .id = finding->point->id,
         .name = finding->point->name,
@@ -41,6 +49,8 @@ ds_status ds_box_sheet_of(ds_sheet *const out, const ds_findings *const findings
         .box = finding->point->box,
         .installed = finding->installed,
         .need = finding->needed,
+        .curve = day ? (day->dry_asked ? day->cold_curve : day->warm_curve) : NULL,
+        .hours = day ? DS_DAY_DESIGN_HOURS : 0,
         .limit_c = finding->climate ? finding->climate->limit_c : NAN,
     };
     const ds_status status = ds_text_ok(&facts) ? ds_box_sheet(out, &picture, arena) : DS_NO_MEMORY;

@@ -212,9 +212,9 @@ typedef struct ds_flood {
 
 /* A design day: day_design.h makes its hours. */
 typedef struct ds_day_stated {
-    const ds_json *at;    /* NULL: none stated */
-    double low_c, high_c; /* of the air */
-    double humidity_pct;  /* at the coldest hour */
+    const ds_json *at;                   /* NULL: none stated */
+    double low_c, high_c;                /* of the air */
+    double humidity_pct;                 /* at the coldest hour */
     double sun_flat_w_m2, sun_wall_w_m2; /* at noon */
     double wind_m_s, clear;
 } ds_day_stated;
