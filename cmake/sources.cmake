@@ -110,10 +110,13 @@ set(DS_CORE_SOURCES
     src/core/box/sizes_read.c
     src/core/box/through.c
     src/core/box/through_mend.c
+    src/core/box/through_over.c
     src/core/box/through_say.c
     src/core/box/through_trail.c
     src/core/box/trail.c
+    src/core/weather/hours.c
     src/core/assess/assess.c
+    src/core/assess/box_json.c
     src/core/assess/climate_json.c
     src/core/assess/deciding.c
     src/core/assess/differ.c
@@ -291,10 +294,10 @@ set(DS_PAGE_SOURCES
     web/state/keeping.js
     web/state/lines.js
     web/state/listing.js
+    web/state/opened.js
     web/state/route.js
     web/state/rows.js
     web/state/server.js
-    web/state/session.js
     web/state/shelf.js
     web/state/store.js
     web/state/sync.js
@@ -306,6 +309,9 @@ set(DS_PAGE_SOURCES
     web/views/conflict-choice.js
     web/views/conflict.css
     web/views/conflict.js
+    web/views/import-keys.js
+    web/views/import.css
+    web/views/import.js
     web/views/instead.css
     web/views/instead.js
     web/views/jobs.css
@@ -363,6 +369,7 @@ set(DS_UNIT_TESTS
     tests/unit/box_heat_ref.c
     tests/unit/box_pressure_ref.c
     tests/unit/box_probe_ref.c
+    tests/unit/box_through_ref.c
     tests/unit/box_trail_ref.c
     tests/unit/differ_prop.c
     tests/unit/csv_ref.c

@@ -43,6 +43,7 @@ _dripstone_options() {
         import) echo '--map --save-map --show-map --add-places -o --output --force --json' ;;
         merge) echo '-o --output --force --json' ;;
         differ) echo '--before --after --json --pack --words' ;;
+        serve) echo '-p --port --data --open --listen --password-file --tls-cert --tls-key --name --pack --words' ;;
         rules) echo '--pack --file --words --packs --ids --json' ;;
         seen)
             echo '--kinds --places --settings --measures --conditions --found --evidence --qualities --materials' \
@@ -54,7 +55,7 @@ _dripstone_options() {
 
 _dripstone() {
     local word=${COMP_WORDS[COMP_CWORD]} before=${COMP_WORDS[COMP_CWORD - 1]} command=${COMP_WORDS[1]:-}
-    local program=${COMP_WORDS[0]} commands='check zones draw box paper labels sheet read compare new import merge differ rules seen help'
+    local program=${COMP_WORDS[0]} commands='check zones draw box paper labels sheet read compare new import merge differ rules seen serve help'
     COMPREPLY=()
     if ((COMP_CWORD == 1)); then
         _dripstone_words "$commands --help --version" "$word"
@@ -67,15 +68,17 @@ _dripstone() {
         'rules --pack' | 'differ --before' | 'differ --after' | 'new --rules') _dripstone_words "$("$program" rules --packs 2> /dev/null)" "$word" ;;
         'check --explain' | 'box --point') _dripstone_words "$(_dripstone_points "$program")" "$word" ;;
         *' --place') _dripstone_words "$(_dripstone_places "$program")" "$word" ;;
+        *' --data') mapfile -t COMPREPLY < <(compgen -d -- "$word") ;;
+        *' --password-file' | *' --tls-cert' | *' --tls-key') _dripstone_files "$word" ;;
         *' --map' | *' --save-map' | *' --pack' | *' --words' | *' --file' | *' -o' | *' --output') _dripstone_files "$word" ;;
-        *' --date' | *' --at' | *' --grid' | *' --label' | *' --corner' | *' --gap' | *' --skip') ;;
+        *' --date' | *' --at' | *' --grid' | *' --label' | *' --corner' | *' --gap' | *' --skip' | *' --port' | *' -p' | *' --listen' | *' --name') ;;
         *)
             case "$command $word" in
                 *' -'*) _dripstone_words "$(_dripstone_options "$command")" "$word" ;;
                 rules*) _dripstone_words "$("$program" rules --ids 2> /dev/null)" "$word" ;;
                 seen*) _dripstone_words "water dust blows people rest $("$program" seen --ids 2> /dev/null)" "$word" ;;
                 help*) _dripstone_words "$commands" "$word" ;;
-                check* | sheet* | import* | merge* | differ* | zones* | draw* | box* | paper* | labels*) _dripstone_files "$word" ;;
+                check* | sheet* | import* | merge* | differ* | zones* | draw* | box* | paper* | labels* | serve*) _dripstone_files "$word" ;;
             esac
             ;;
     esac

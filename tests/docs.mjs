@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: MIT
 //
 // The commands that README shows are run as a newcomer would, one after the other in an empty folder: each must do its
-// work (status 0 or 1; 2 is a refusal) and say something. The examples lie beside. The drawing that README shows is the
-// one that its command makes.
+// work (status 0 or 1; 2 is a refusal) and say something. The examples lie beside. The server gets a free port and is
+// ended after two seconds. The drawing that README shows is the one that its command makes.
 
 import { cpSync, mkdtempSync, readFileSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
@@ -19,7 +19,8 @@ cpSync(join(root, 'examples'), join(home, 'examples'), { recursive: true })
 let failed = lines.length < 5 ? 1 : 0
 for (const line of lines) {
     const command = line.replaceAll('build/release/dripstone', program)
-    const run = spawnSync('bash', ['-c', command], { cwd: home, encoding: 'utf8' })
+    const ended = / serve\b/.test(line) ? `timeout --preserve-status 2 ${command} --port 0` : command
+    const run = spawnSync('bash', ['-c', ended], { cwd: home, encoding: 'utf8', env: { ...process.env, XDG_DATA_HOME: home } })
     const silent = run.stdout === '' && !line.includes('>')
     if (run.status > 1 || run.signal || silent) {
         failed++

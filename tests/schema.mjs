@@ -361,7 +361,8 @@ const shows = {
     'fish-farm.json': ['iec', false, 60, 110],
     'mill-house.json': ['gb-2022', true, 40, 60],
     'pottery.json': ['gb-2018', false, 30, 50],
-    'bath-house.json': ['gb-2022', false, 20, 30]
+    'bath-house.json': ['gb-2022', false, 20, 30],
+    'boxes.json': ['gb-2022', false, 10, 15]
 }
 
 function runExample(name) {

@@ -85,6 +85,7 @@ await test('the list has the latest first, with title, points, version, tag and 
 
 await test('a save makes the next version, and the one before stays', async () => {
     const job = await add(small('one'))
+    strictEqual((await to('GET', job.path)).text, small('one'))
     const answer = await save(job, small('two'))
     strictEqual(answer.status, 200, answer.text)
     strictEqual(json(answer).version, 2)
@@ -136,6 +137,7 @@ await test('an older version is brought back by saving it', async () => {
 
 await test('a removed job leaves the list, keeps its versions and can be had back', async () => {
     const job = await add(small('gone'))
+    strictEqual((await to('GET', job.path)).status, 200)
     const removed = await to('DELETE', job.path, { headers: { 'If-Match': job.tag } })
     strictEqual(removed.status, 204)
     strictEqual(removed.text, '')

@@ -25,8 +25,14 @@ function styles() {
     return files.map((name) => readFileSync(join(web, name), 'utf8')).join('\n')
 }
 
+// Rules go in as texts, without the blanks that make them readable here.
+const packedJson = {
+    name: 'packed-json',
+    setup: ({ onLoad }) => onLoad({ filter: /\.json$/ }, ({ path }) => ({ contents: JSON.stringify(JSON.parse(readFileSync(path, 'utf8'))), loader: 'text' }))
+}
+
 async function script(entry, format, define = {}) {
-    const { outputFiles } = await build({ ...common, entryPoints: [entry], format, write: false, loader: { '.json': 'text' }, define })
+    const { outputFiles } = await build({ ...common, entryPoints: [entry], format, write: false, plugins: [packedJson], define })
     return outputFiles[0].text
 }
 

@@ -55,7 +55,8 @@ static const char *plainly(const ds_obstacle obstacle)
     case DS_OBSTACLE_HEAT:
         return "How warm it becomes inside cannot be told yet; figures of the box are missing.";
     case DS_OBSTACLE_SWEAT:
-        return "Whether water settles inside over the day cannot be told yet; figures of the box or its day are missing.";
+        return "Whether water settles inside over the day cannot be told yet; figures of the box or its day "
+               "are missing.";
     case DS_OBSTACLE_FLOOD:
         return "Whether high water reaches it cannot be told yet.";
     case DS_OBSTACLE_ZONE:

@@ -32,6 +32,9 @@ static bool looks_like_escape(const ds_str text)
 static void escape_escapes(ds_text *const text)
 {
     ds_text escaped;
+    if (!text->len || !memchr(text->at, '_', text->len)) {
+        return;
+    }
     ds_text_init(&escaped, text->alloc);
     size_t done = 0;
     for (size_t i = 0; i < text->len; i++) {

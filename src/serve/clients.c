@@ -14,6 +14,7 @@ struct ds_client {
     ds_client *next, *before;
     struct MHD_Connection *connection;
     int64_t until_s;
+    bool answered; /* its request is in; it may have closed its own side by now, and read on */
 };
 
 int64_t ds_now_s(void)
@@ -61,35 +62,42 @@ void ds_clients_note(void *const ctx, struct MHD_Connection *const connection, v
     }
 }
 
-static void allow(struct MHD_Connection *const connection, const int64_t until_s)
+static void allow(struct MHD_Connection *const connection, const int64_t until_s, const bool answered)
 {
     const union MHD_ConnectionInfo *const info =
         MHD_get_connection_info(connection, MHD_CONNECTION_INFO_SOCKET_CONTEXT);
     ds_client *const c = info ? info->socket_context : NULL;
     if (c) {
         c->until_s = until_s;
+        c->answered = answered;
     }
 }
 
 void ds_clients_allow_request(struct MHD_Connection *const connection, const int64_t begun_s,
                               const size_t body_len)
 {
-    allow(connection, begun_s + REQUEST_S + (int64_t)(body_len / BYTES_A_SECOND));
+    allow(connection, begun_s + REQUEST_S + (int64_t)(body_len / BYTES_A_SECOND), false);
 }
 
 void ds_clients_allow_answer(struct MHD_Connection *const connection)
 {
-    allow(connection, ds_now_s() + ANSWER_S);
+    allow(connection, ds_now_s() + ANSWER_S, true);
 }
 
-void ds_clients_drop_slow(ds_clients *const clients)
+/* All that it sent has been read, and it has closed its side. */
+static bool has_left(const int fd)
+{
+    char byte;
+    return recv(fd, &byte, 1, MSG_PEEK | MSG_DONTWAIT) == 0;
+}
+
+void ds_clients_drop(ds_clients *const clients)
 {
     const int64_t now = ds_now_s();
     for (const ds_client *c = now == clients->swept_s ? NULL : clients->first; c; c = c->next) {
         const union MHD_ConnectionInfo *const info =
-            c->until_s < now ? MHD_get_connection_info(c->connection, MHD_CONNECTION_INFO_CONNECTION_FD)
-                             : NULL;
-        if (info) {
+            MHD_get_connection_info(c->connection, MHD_CONNECTION_INFO_CONNECTION_FD);
+        if (info && (c->until_s < now || (!c->answered && has_left(info->connect_fd)))) {
             shutdown(info->connect_fd, SHUT_RDWR);
         }
     }

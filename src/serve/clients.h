@@ -1,7 +1,8 @@
 /* SPDX-License-Identifier: MIT */
 /*
  * Connections, and how long each may take: private to serve/. One that dribbles is never silent, so each has a time at
- * which it must be done, and is closed when it is not.
+ * which it must be done, and is closed when it is not. One that leaves in the middle of its request is closed too: the
+ * library waits for edges, and an end that came together with the last bytes gives none.
  */
 #ifndef DS_SERVE_CLIENTS_H
 #define DS_SERVE_CLIENTS_H
@@ -32,7 +33,7 @@ void ds_clients_allow_request(struct MHD_Connection *connection, int64_t begun_s
 /* Its answer has this long, from now on. */
 void ds_clients_allow_answer(struct MHD_Connection *connection);
 
-/* At most once a second; the library closes what this shuts down at its next turn. */
-void ds_clients_drop_slow(ds_clients *clients);
+/* The slow and the gone, at most once a second; the library closes what this shuts down at its next turn. */
+void ds_clients_drop(ds_clients *clients);
 
 #endif

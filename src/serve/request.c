@@ -257,6 +257,9 @@ static ds_routed route_below_job(const ds_request *const r, ds_str rest)
 
 static ds_routed route_jobs_tree(const ds_request *const r, ds_str rest)
 {
+    if (rest.len && rest.at[rest.len - 1] == '/') {
+        return nowhere(); /* one thing has one address */
+    }
     const ds_str id = take_part(&rest);
     ds_routed routed = rest.len ? route_below_job(r, rest) : route_job(r);
     if (!routed.status && !copy_id(routed.id, id)) {

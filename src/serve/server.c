@@ -296,6 +296,7 @@ static struct MHD_Daemon *start_daemon(ds_server *const server, const struct soc
     const struct MHD_OptionItem tls[] = {
         {plan->certificate ? MHD_OPTION_HTTPS_MEM_KEY : MHD_OPTION_END, 0, (void *)(uintptr_t)plan->key},
         {MHD_OPTION_HTTPS_MEM_CERT, 0, (void *)(uintptr_t)plan->certificate},
+        {MHD_OPTION_HTTPS_PRIORITIES, 0, (void *)(uintptr_t) "NORMAL:-VERS-TLS1.0:-VERS-TLS1.1"},
         {MHD_OPTION_END, 0, NULL}};
     return MHD_start_daemon(flags, server->port, NULL, NULL, on_request, server, MHD_OPTION_SOCK_ADDR,
                             address, MHD_OPTION_URI_LOG_CALLBACK, note_address, server,
@@ -373,7 +374,7 @@ uint16_t ds_server_port(const ds_server *const server)
 void ds_server_turn(ds_server *const server, const int32_t wait_ms)
 {
     MHD_run_wait(server->daemon, wait_ms);
-    ds_clients_drop_slow(&server->clients);
+    ds_clients_drop(&server->clients);
 }
 
 void ds_server_stop(ds_server *const server)

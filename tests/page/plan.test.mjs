@@ -301,6 +301,7 @@ const drawn = [
         const wide = ring([[-1, -1], [4, -1], [4, 4], [-1, 4]])
         const shown = shownZones([{ zone: '0', parts: [part(0.1, 0.5)] }, { zone: '1', parts: [part(0.5, 2.25)] }, { zone: '2', parts: [part(0, 2.25, [wide], 25), part(2.25, 3, [SQUARE], 4)] }])
         same(shown.map(({ words: list }) => list), [['0', '1'], ['2']])
+        same(shown[0].range, { from_m: 0.1, to_m: 2.25 })
         same([shown[1].higher.length, shown[1].range.to_m], [1, 3])
         same(shownZones(null), [])
         const [inner, outer] = numberPlaces(shown)

@@ -37,9 +37,9 @@ const axeSource = readFileSync(require.resolve('axe-core/axe.min.js'), 'utf8')
 // Throws when axe finds a violation of WCAG 2.2 A or AA.
 export async function assertAccessible(page) {
     // Through the debugger, since the page's own policy lets no strange script in.
-    const session = await page.context().newCDPSession(page)
-    await session.send('Runtime.evaluate', { expression: axeSource })
-    const { result } = await session.send('Runtime.evaluate', {
+    const link = await page.context().newCDPSession(page)
+    await link.send('Runtime.evaluate', { expression: axeSource })
+    const { result } = await link.send('Runtime.evaluate', {
         expression: `axe.run(document, { runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'] }).then((found) =>
             JSON.stringify(found.violations.map(({ id, nodes }) => ({ id, nodes: nodes.slice(0, 3).map(({ html, failureSummary }) => [html.slice(0, 160), failureSummary]) }))))`,
         awaitPromise: true, returnByValue: true

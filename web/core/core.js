@@ -85,6 +85,11 @@ class PageCore {
         return status === UNREADABLE ? '' : answer
     }
 
+    // A table into a job (docs/import.md); with faults its "job" is null.
+    importTable(text, table, map, addPlaces) {
+        return value(this.near.ask(addPlaces ? 'import_places' : 'import', text, table, map))
+    }
+
     merge(base, mine, theirs) {
         return value(this.near.ask('merge', base, mine, theirs))
     }

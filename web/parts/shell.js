@@ -6,12 +6,13 @@ import { html, useEffect, useState } from '../html.js'
 import { ActionButton, actionOf, actions, keyWord, useActions } from '../state/actions.js'
 import { addressOf, route } from '../state/route.js'
 import { isKept, keeping } from '../state/keeping.js'
-import { closeJob, openJob, session } from '../state/session.js'
+import { closeJob, openJob, opened } from '../state/opened.js'
 import { jobOf } from '../state/shelf.js'
 import { useStore } from '../state/store.js'
 import { syncing } from '../state/sync.js'
 import { BoxView } from '../views/box.js'
 import { ConflictView } from '../views/conflict.js'
+import { ImportView } from '../views/import.js'
 import { InsteadView } from '../views/instead.js'
 import { JobsView } from '../views/jobs.js'
 import { PlaceView } from '../views/place.js'
@@ -34,6 +35,7 @@ const VIEWS = {
     box: BoxView,
     questions: QuestionsView,
     print: PrintView,
+    import: ImportView,
     versions: VersionsView,
     conflict: ConflictView
 }
@@ -71,7 +73,7 @@ function Kept({ job }) {
 }
 
 function JobHeader({ job }) {
-    const { document } = useStore(session)
+    const { document } = useStore(opened)
     useStore(actions)
     return html`
         <a class="shell-title" href=${addressOf(job)}>${document?.title || 'Job without a title'}</a>
@@ -87,13 +89,13 @@ function useJobOf(at) {
     const [fault, setFault] = useState(null)
     useEffect(() => {
         if (!at.job) return closeJob()
-        if (session.get().id === at.job) return
+        if (opened.get().id === at.job) return
         let stays = true
         jobOf(at.job).then((record) => {
             if (!stays) return
             if (!record) return setFault('This job is not on this device.')
             openJob(record)
-            isKept(session.get().document)
+            isKept(opened.get().document)
             setFault(null)
         }).catch((error) => stays && setFault(error.message))
         return () => { stays = false }
@@ -103,7 +105,7 @@ function useJobOf(at) {
 
 export function Shell() {
     const at = useStore(route)
-    const open = useStore(session, ({ id }) => id)
+    const open = useStore(opened, ({ id }) => id)
     const [theme, setTheme] = useTheme()
     const [looks, setLooks] = useState(false)
     const fault = useJobOf(at)

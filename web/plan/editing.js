@@ -5,7 +5,7 @@
 
 import { useEffect, useRef } from '../html.js'
 import { addPoint, freeId, idFromName, placeOf, withPoint } from '../state/document.js'
-import { edit, editLive, endLive, session } from '../state/session.js'
+import { edit, editLive, endLive, opened } from '../state/opened.js'
 import { markUsual } from './checks.js'
 import { dragged, targetsFor } from './drag.js'
 import { addThing, changeItem, companionsOf, itemOf, itemsOf, movedItem, moveItem, removeItem, roomsOf, turnOf, withPlan } from './items.js'
@@ -23,18 +23,18 @@ export function editsOf({ id, place, job, say }) {
     const where = place.name || place.id
     const change = (item, label, how) => {
         edit(`${label} of ${item.label} (${where})`, (now) => changeItem(now, id, item.key, how))
-        const after = itemOf(itemsOf(session.get().document, id), item.key)
+        const after = itemOf(itemsOf(opened.get().document, id), item.key)
         if (after) say(itemWords(after))
     }
     const middle = () => {
-        const [room] = roomsOf(placeOf(session.get().document, id).plan ?? {}).map(shapeOf).filter(Boolean)
+        const [room] = roomsOf(placeOf(opened.get().document, id).plan ?? {}).map(shapeOf).filter(Boolean)
         return room ? insideOf(room) : [1, 1]
     }
     return {
         change,
         changePlan: (label, how) => edit(`${label} (${where})`, (now) => withPlan(now, id, how)),
         put(kind) {
-            const features = placeOf(session.get().document, id).plan?.features ?? []
+            const features = placeOf(opened.get().document, id).plan?.features ?? []
             const feature = { ...newThing(kind, middle()), id: idFromName(features, kind, kind) }
             edit(`Put in ${thingOf(kind).label.toLowerCase()} (${where})`, (now) => addThing(now, id, feature))
             if (hasUsualSize(kind)) markUsual(job, id, feature.id)
@@ -42,7 +42,7 @@ export function editsOf({ id, place, job, say }) {
             return `thing:${features.length}`
         },
         putPoint(kind) {
-            const all = session.get().document.points
+            const all = opened.get().document.points
             const at = usualPlace(kind, middle(), place)
             const point = { id: freeId(all, 'P'), place: id, name: '', kind, at_m: at, about: true }
             edit(`Add ${point.id} (${where})`, (now) => addPoint(now, point))
@@ -65,7 +65,7 @@ export function editsOf({ id, place, job, say }) {
             say(`${item.label} removed`)
         },
         turn(item) {
-            const companions = companionsOf(itemsOf(session.get().document, id), item)
+            const companions = companionsOf(itemsOf(opened.get().document, id), item)
             edit(`Turn of ${item.label} (${where})`, (now) => moveItem(now, id, item, companions, turned(item.owner, 90), 90))
             say(`${item.label} turned by a quarter`)
         }
@@ -85,7 +85,7 @@ function besides(rooms, outline) {
 
 // A drag from where it begins: shown and judged at each step, one undo step in the end.
 export function dragOf({ id, item, items, handle, from, view, place, setLive, say, choose }) {
-    const began = session.get().document
+    const began = opened.get().document
     const targets = targetsFor(place.plan, item)
     const tolerance = Math.min(SNAP_PX / view.scale, SNAP_MOST_M)
     const companions = !handle || handle === 'turn' ? companionsOf(items, item) : []
@@ -99,8 +99,8 @@ export function dragOf({ id, item, items, handle, from, view, place, setLive, sa
         end() {
             const words = handle ? 'Change' : 'Move'
             endLive(`${words} ${item.label} (${place.name || place.id})`, began)
-            const after = itemOf(itemsOf(session.get().document, id), item.key)
-            if (after && session.get().document !== began) say(itemWords(after))
+            const after = itemOf(itemsOf(opened.get().document, id), item.key)
+            if (after && opened.get().document !== began) say(itemWords(after))
             setLive(null)
         }
     }
@@ -116,7 +116,7 @@ export function useKeys({ id, place, items, edits, choose, removeNow, openNumber
         const { document, item } = began.current
         began.current = null
         endLive(`Move ${item.label} (${place.name || place.id})`, document)
-        const after = itemOf(itemsOf(session.get().document, id), item.key)
+        const after = itemOf(itemsOf(opened.get().document, id), item.key)
         if (after) say(itemWords(after))
         setLive(null)
     }
@@ -130,7 +130,7 @@ export function useKeys({ id, place, items, edits, choose, removeNow, openNumber
         if (item.sort === 'room') return say('Walls are moved by their numbers: Enter')
         if (began.current && began.current.item.key !== item.key) end()
         if (!began.current) {
-            began.current = { document: session.get().document, item, companions: companionsOf(items, item), dx: 0, dy: 0 }
+            began.current = { document: opened.get().document, item, companions: companionsOf(items, item), dx: 0, dy: 0 }
             setLive(item.key)
         }
         const held = began.current

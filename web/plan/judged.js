@@ -5,7 +5,7 @@
 import { core, Unreadable } from '../core/core.js'
 import { documentText, placeOf, pointsAt } from '../state/document.js'
 import { placeText } from '../state/judge.js'
-import { rowOf, session } from '../state/session.js'
+import { rowOf, opened } from '../state/opened.js'
 
 // Exact shapes of the zones; null when the plan makes none. Points have no part in them, so they stay out.
 export function zonesOf(document, placeId) {
@@ -23,10 +23,10 @@ function judged(document, placeId) {
     }
 }
 
-// { findings, problems }. During a drag the session has just judged these points: only its rows are read then.
+// { findings, problems }. During a drag the opened has just judged these points: only its rows are read then.
 export function placeAnswer(document, placeId, live, last) {
     if (!live) return judged(document, placeId)
-    const { rows } = session.get()
+    const { rows } = opened.get()
     const findings = pointsAt(document, placeId).map(({ id }) => rows.get(id))
     return findings.every((row) => row && 'position' in row) ? { findings, problems: last?.problems ?? [] } : judged(document, placeId)
 }

@@ -27,7 +27,7 @@ const sameGround = (a, b) => Math.abs(a.area_m2 - b.area_m2) < SAME_M2
 
 const isFinite_ = (value) => typeof value === 'number'
 
-// "0 to 2.25 m", or what is known of it.
+// From where to where parts reach; of zones on the same ground, of both.
 const rangeOf = (parts) => {
     const from = Math.min(...parts.map(({ from_m: low }) => (isFinite_(low) ? low : -Infinity)))
     const to = Math.max(...parts.map(({ to_m: high }) => (isFinite_(high) ? high : Infinity)))
@@ -41,7 +41,7 @@ export function shownZones(zones) {
         const below = i > 0 && sameGround(all[i - 1].part, zone.part) ? all[i - 1] : null
         const hidden = i + 1 < all.length && sameGround(all[i + 1].part, zone.part)
         const higher = zone.parts.filter((part) => part !== zone.part && part.from_m >= zone.part.to_m - 1e-6 && Math.abs(part.area_m2 - zone.part.area_m2) > SAME_M2)
-        return { ...zone, words: below ? [below.word, zone.word] : [zone.word], higher, hidden, range: rangeOf(zone.parts) }
+        return { ...zone, words: below ? [below.word, zone.word] : [zone.word], higher, hidden, range: rangeOf([...(below?.parts ?? []), ...zone.parts]) }
     }).filter(({ hidden }) => !hidden)
 }
 

@@ -8,14 +8,14 @@
 
 import { html, useLayoutEffect } from '../html.js'
 import { Icon } from '../parts/icons.js'
-import { redo, session, undo } from './session.js'
+import { redo, opened, undo } from './opened.js'
 import { makeStore } from './store.js'
 
 const last = (list) => list[list.length - 1]
 
 const always = [
-    { name: 'undo', label: 'Undo', icon: 'undo', key: 'mod+z', effect: undo, enabled: () => session.get().past.length > 0, about: () => last(session.get().past)?.label },
-    { name: 'redo', label: 'Redo', icon: 'redo', key: 'mod+shift+z', effect: redo, enabled: () => session.get().future.length > 0, about: () => last(session.get().future)?.label }
+    { name: 'undo', label: 'Undo', icon: 'undo', key: 'mod+z', effect: undo, enabled: () => opened.get().past.length > 0, about: () => last(opened.get().past)?.label },
+    { name: 'redo', label: 'Redo', icon: 'redo', key: 'mod+shift+z', effect: redo, enabled: () => opened.get().future.length > 0, about: () => last(opened.get().future)?.label }
 ]
 
 export const actions = makeStore({ all: always })

@@ -5,7 +5,7 @@
 // times as long for whoever edits.
 
 import { documentText } from './document.js'
-import { session } from './session.js'
+import { opened } from './opened.js'
 import { changeJob, recordOf } from './shelf.js'
 import { makeStore } from './store.js'
 
@@ -71,8 +71,8 @@ export const onKept = (act) => {
     afterKept = act
 }
 
-session.watch(() => {
-    const { id, document: job } = session.get()
+opened.watch(() => {
+    const { id, document: job } = opened.get()
     if (!job) keepNow()
     if (!job || job === kept || waiting.get(id) === job) return
     waiting.set(id, job)

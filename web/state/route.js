@@ -8,6 +8,7 @@
 //     #/job/ID/point/POINT               a point                   …/box   its box
 //     #/job/ID/questions                 what to ask
 //     #/job/ID/print                     what is printed
+//     #/job/ID/import                    from a spreadsheet
 //     #/job/ID/versions                  versions that the server keeps
 //     #/job/ID/conflict                  what cannot be merged
 //     #/instead                          will this do instead?
@@ -24,6 +25,7 @@ const PATTERN = [
     ['point', /^\/job\/([^/]+)\/point\/([^/]+)$/],
     ['questions', /^\/job\/([^/]+)\/questions$/],
     ['print', /^\/job\/([^/]+)\/print$/],
+    ['import', /^\/job\/([^/]+)\/import$/],
     ['versions', /^\/job\/([^/]+)\/versions$/],
     ['conflict', /^\/job\/([^/]+)\/conflict$/]
 ]

@@ -9,7 +9,7 @@
 import { core } from '../core/core.js'
 import { isKept, keepNow, onKept } from './keeping.js'
 import { Away, createJob, Differs, fetchJob, listJobs, Refused, removeJob, saveJob } from './server.js'
-import { replaceDocument, session } from './session.js'
+import { replaceDocument, opened } from './opened.js'
 import { allJobs, changeJob, dropJob, keepJob, newJobId, recordOf } from './shelf.js'
 import { makeStore } from './store.js'
 
@@ -25,7 +25,7 @@ const isDirty = ({ text, base }) => text !== base
 // "3-9f…" -> 3: an ETag begins with the version.
 const versionOf = (tag) => Number(/(\d+)-/.exec(tag ?? '')?.[1])
 
-const isOpen = (id) => session.get().id === id
+const isOpen = (id) => opened.get().id === id
 
 // Puts a text from outside in the place of what is on the shelf, unless that was edited meanwhile.
 async function replaceText(id, expected, text, sync, label) {
@@ -33,7 +33,7 @@ async function replaceText(id, expected, text, sync, label) {
     if (record?.text !== text) return false
     if (isOpen(id)) {
         replaceDocument(label, text)
-        isKept(session.get().document)
+        isKept(opened.get().document)
     }
     return true
 }

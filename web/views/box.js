@@ -14,7 +14,7 @@ import { Verdict } from '../parts/verdict.js'
 import { documentText, pointOf, withKey, withPoint } from '../state/document.js'
 import { jobAround } from '../state/judge.js'
 import { addressOf } from '../state/route.js'
-import { edit, fullFinding, rowOf, session } from '../state/session.js'
+import { edit, fullFinding, rowOf, opened } from '../state/opened.js'
 import { useStore } from '../state/store.js'
 import { BODY, ENTRY, ENTRY_MORE, FACE, HEAT, HOLDS, OPENING, SIDES, WATER } from './box-fields.js'
 
@@ -124,7 +124,7 @@ function Answer({ finding, point, document }) {
 }
 
 export function BoxView({ job, id }) {
-    const document = useStore(session, (state) => state.document)
+    const document = useStore(opened, (state) => state.document)
     const point = pointOf(document, id)
     const finding = useMemo(() => point && fullFinding(id), [document, id])
     if (!point) return html`<div class="sheet stack measure"><h1>No such point</h1><p><a class="button" href=${addressOf(job)}>The job</a></p></div>`

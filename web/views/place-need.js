@@ -12,7 +12,7 @@ import { Rungs } from '../parts/rungs.js'
 import { Verdict } from '../parts/verdict.js'
 import { documentText } from '../state/document.js'
 import { addressOf } from '../state/route.js'
-import { rowOf, session } from '../state/session.js'
+import { rowOf, opened } from '../state/opened.js'
 import { useStore } from '../state/store.js'
 
 const SAMPLE = 'sample'
@@ -49,12 +49,12 @@ function Here({ points, rows, job }) {
 }
 
 export function PlaceNeed({ document, place, points, job }) {
-    const rows = useStore(session, (state) => state.rows)
+    const rows = useStore(opened, (state) => state.rows)
     const [kind, setKind] = useState('accessory')
     const [zone, setZone] = useState('')
     const [open, setOpen] = useState(false)
     const finding = useMemo(() => sampleFinding(document, place, kind, zone), [document.rules, document.date, place, kind, zone])
-    if (!finding) return html`<aside class="need sheet"><p>The job cannot be judged: ${session.get().problem?.problem}</p></aside>`
+    if (!finding) return html`<aside class="need sheet"><p>The job cannot be judged: ${opened.get().problem?.problem}</p></aside>`
     const { needed } = rowOf(finding)
     const zones = vocabulary.place.find(({ word }) => word === place.kind)?.zones
     const reasons = finding.reasons.filter(({ grade }) => grade !== 'judgement')

@@ -9,7 +9,7 @@ import { Icon } from '../parts/icons.js'
 import { Picker } from '../parts/picker.js'
 import { addPoint, freeId, hasSeen, isAbsent, placeOf, pointsAt, withKey, withoutPlace, withPlace, withWord } from '../state/document.js'
 import { addressOf, go } from '../state/route.js'
-import { edit, session } from '../state/session.js'
+import { edit, opened } from '../state/opened.js'
 import { useStore } from '../state/store.js'
 import { figuresOf } from '../state/document.js'
 import { answered, groups, openGroups } from './place-answers.js'
@@ -88,7 +88,7 @@ function Head({ place, points, change, job }) {
 }
 
 export function PlaceView({ job, id }) {
-    const document = useStore(session, (state) => state.document)
+    const document = useStore(opened, (state) => state.document)
     const place = placeOf(document, id)
     const [typed, setTyped] = useState('')
     const startOpen = useMemo(() => place && openGroups(place), [id])

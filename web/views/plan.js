@@ -24,7 +24,7 @@ import { useActions } from '../state/actions.js'
 import { placeOf, pointsAt, withKey } from '../state/document.js'
 import { placeText } from '../state/judge.js'
 import { addressOf } from '../state/route.js'
-import { edit, session } from '../state/session.js'
+import { edit, opened } from '../state/opened.js'
 import { useStore } from '../state/store.js'
 
 // --- the core's drawing ---------------------------------------------------------------------------------------------
@@ -48,7 +48,7 @@ function Finished({ document: job, place, close }) {
 // --- what is known of the plan --------------------------------------------------------------------------------------
 
 function useAnswer(document, id, live) {
-    const rows = useStore(session, (state) => state.rows)
+    const rows = useStore(opened, (state) => state.rows)
     const last = useRef(null)
     const answer = useMemo(() => placeAnswer(document, id, live, last.current), [document, rows, live])
     last.current = answer
@@ -210,7 +210,7 @@ function Empty({ place, job }) {
 }
 
 export function PlanView({ job, id }) {
-    const document = useStore(session, (state) => state.document)
+    const document = useStore(opened, (state) => state.document)
     const place = placeOf(document, id)
     if (!place) return html`<div class="sheet stack measure"><h1>No such place</h1><p><a class="button" href=${addressOf(job)}>The job</a></p></div>`
     if (!roomsOf(place.plan ?? {}).length) return html`<${Empty} ...${{ place, job }} />`

@@ -9,7 +9,7 @@ import { Icon } from '../parts/icons.js'
 import { Rungs } from '../parts/rungs.js'
 import { Verdict } from '../parts/verdict.js'
 import { addressOf } from '../state/route.js'
-import { rowOf } from '../state/session.js'
+import { rowOf } from '../state/opened.js'
 
 const SOURCES = { published: 'published:', memory: 'from memory:', 'common-practice': 'common practice', person: 'asked by' }
 const sourceText = ({ kind, ref }) => (SOURCES[kind] ? [SOURCES[kind], kind === 'common-practice' ? '' : ref].join(' ').trim() : [kind, ref].join(' '))

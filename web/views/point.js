@@ -11,14 +11,14 @@ import { placeOf, pointOf, withCopies, withoutPoints, withPoint } from '../state
 import { Heading, linesOf, listedPoints } from '../state/lines.js'
 import { listingOf, setListing } from '../state/listing.js'
 import { addressOf, go } from '../state/route.js'
-import { edit, fullFinding, session } from '../state/session.js'
+import { edit, fullFinding, opened } from '../state/opened.js'
 import { useStore } from '../state/store.js'
 import { PointAnswer } from './point-answer.js'
 import { Entries } from './point-entries.js'
 
 // The points in the order of the list; all of the job when this one is not listed.
 function listedIds(job, id) {
-    const { document, rows } = session.get()
+    const { document, rows } = opened.get()
     const asked = { document, rows, look: { ...listingOf(job), closed: new Set() }, labelOf }
     const ids = linesOf(listedPoints(asked), asked).filter((line) => !(line instanceof Heading)).map((point) => point.id)
     return ids.includes(id) ? ids : document.points.map((point) => point.id)
@@ -32,7 +32,7 @@ function goBeside(job, id, step) {
 }
 
 function copyPoint(job, id) {
-    const { document } = session.get()
+    const { document } = opened.get()
     const next = withCopies(document, new Set([id]))
     const copy = next.points[next.points.findIndex((point) => point.id === id) + 1]
     edit(`Copy ${id}`, () => next)
@@ -57,7 +57,7 @@ function usePointActions(job, id) {
 }
 
 export function PointView({ job, id }) {
-    const { document, problem } = useStore(session)
+    const { document, problem } = useStore(opened)
     const point = pointOf(document, id)
     const finding = useMemo(() => point && fullFinding(id), [document, id])
     const [previous, next, copy, remove] = usePointActions(job, id)

@@ -12,7 +12,7 @@ import { Picker } from '../parts/picker.js'
 import { withCopies, withKey, withoutPoints, withPoints, withWord } from '../state/document.js'
 import { Heading } from '../state/lines.js'
 import { setListing } from '../state/listing.js'
-import { edit } from '../state/session.js'
+import { edit } from '../state/opened.js'
 import { StatesField } from './point-states.js'
 import { chooseAll } from './points-table.js'
 

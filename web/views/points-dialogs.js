@@ -10,7 +10,7 @@ import { Picker } from '../parts/picker.js'
 import { addPlace, addPoint, freeId, idFromName, pointsAt, withKey } from '../state/document.js'
 import { setListing } from '../state/listing.js'
 import { addressOf, go } from '../state/route.js'
-import { edit, session } from '../state/session.js'
+import { edit, opened } from '../state/opened.js'
 
 // --- the job --------------------------------------------------------------------------------------------------------
 
@@ -82,7 +82,7 @@ export function PointDialog({ job, document, list, close }) {
     const name = useRef(null)
     useEffect(() => name.current.querySelector('input').focus(), [added.length])
     const add = (form, button) => {
-        const { document: now } = session.get()
+        const { document: now } = opened.get()
         const last = pointsAt(now, draft.place).at(-1)?.id
         const point = withKey({ id: freeId(now.points, 'P', last), place: draft.place, kind: draft.kind }, 'name', typed(form, 'name'))
         edit(`Add ${point.id}`, (from) => addPoint(from, point, last))

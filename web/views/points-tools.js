@@ -52,6 +52,7 @@ export function Head({ job, document: jobDocument, counts, list, whole, problem,
             <a class="button" href=${addressOf(job, 'questions')}><${Icon} name="question" />Questions${asked > 0 && ` (${asked})`}</a>
             <a class="button" href=${addressOf(job, 'print')}><${Icon} name="print" />Print</a>
             <button onClick=${() => saveFile(jobDocument)}><${Icon} name="save" />File</button>
+            <a class="button" href=${addressOf(job, 'import')}><${Icon} name="open" />Table</a>
             <button onClick=${openJobDialog}>Job</button></nav>
         <div class="points-notes"><${Notes} ...${{ whole, problem }} /></div>
     </header>`

@@ -7,7 +7,7 @@ import { html, useMemo, useRef, useState } from '../html.js'
 import { ActionButton, useActions } from '../state/actions.js'
 import { countVerdicts, linesOf, listedPoints, nextNotFitting } from '../state/lines.js'
 import { listingOf, setListing, useListing } from '../state/listing.js'
-import { session } from '../state/session.js'
+import { opened } from '../state/opened.js'
 import { useStore } from '../state/store.js'
 import { BulkBar } from './points-bulk.js'
 import { JobDialog, PlaceDialog, PointDialog } from './points-dialogs.js'
@@ -24,7 +24,7 @@ function useLines(document, rows, list) {
 }
 
 export function PointsView({ job }) {
-    const { document, rows, stale, whole, problem } = useStore(session)
+    const { document, rows, stale, whole, problem } = useStore(opened)
     const list = useListing(job)
     const [dialog, setDialog] = useState(null)
     const { points, lines } = useLines(document, rows, list)
@@ -38,7 +38,7 @@ export function PointsView({ job }) {
         const index = nextNotFitting(latest.current.lines, latest.current.rows, latest.current.lines.findIndex((line) => keyOf(line) === at))
         if (index >= 0) setListing({ at: keyOf(latest.current.lines[index]), wanted: true })
     }
-    const add = { name: 'add-point', label: 'Point', icon: 'add', key: 'a', effect: () => setDialog('point'), enabled: () => session.get().document.places.length > 0 }
+    const add = { name: 'add-point', label: 'Point', icon: 'add', key: 'a', effect: () => setDialog('point'), enabled: () => opened.get().document.places.length > 0 }
     useActions([add,
         { name: 'add-place', label: 'New place', icon: 'add', key: 'l', effect: () => setDialog('place') },
         { name: 'find', label: 'Find a point', icon: 'search', key: '/', effect: () => window.document.getElementById('points-find')?.focus() },

@@ -8,7 +8,7 @@ import { html } from '../html.js'
 import { Icon } from '../parts/icons.js'
 import { Verdict, verdicts } from '../parts/verdict.js'
 import { pointsAt } from '../state/document.js'
-import { session } from '../state/session.js'
+import { opened } from '../state/opened.js'
 import { useStore } from '../state/store.js'
 
 function Row({ point, row }) {
@@ -30,7 +30,7 @@ function Place({ place, points, rows }) {
 }
 
 export function PrintView() {
-    const { document, rows, whole } = useStore(session)
+    const { document, rows, whole } = useStore(opened)
     if (!whole) return html`<div class="stack"><h1>Schedule</h1><p class="quiet">Being worked out …</p></div>`
     const places = document.places.map((place) => ({ place, points: pointsAt(document, place.id) })).filter(({ points }) => points.length)
     return html`<article class="print sheet stack">

@@ -6,7 +6,7 @@ import { html } from '../html.js'
 import { Icon } from '../parts/icons.js'
 import { Verdict } from '../parts/verdict.js'
 import { addressOf } from '../state/route.js'
-import { session } from '../state/session.js'
+import { opened } from '../state/opened.js'
 import { useStore } from '../state/store.js'
 
 const WHOM = { client: 'The client', maker: 'The maker', site: 'On site', designer: 'The designer' }
@@ -34,7 +34,7 @@ function Whom({ whom, questions, rows, job }) {
 }
 
 export function QuestionsView({ job }) {
-    const { whole, rows, problem } = useStore(session)
+    const { whole, rows, problem } = useStore(opened)
     if (!whole) return html`<div class="stack"><h1>Questions</h1><p class="quiet">${problem ? problem.problem : 'Being worked out …'}</p></div>`
     const asked = Object.keys(WHOM).filter((whom) => whole.questions.some((question) => question.whom === whom))
     return html`<div class="stack">

@@ -7,7 +7,7 @@ import { html, useEffect, useState } from '../html.js'
 import { Icon } from '../parts/icons.js'
 import { addressOf, go } from '../state/route.js'
 import { fetchVersion, listVersions } from '../state/server.js'
-import { replaceDocument } from '../state/session.js'
+import { replaceDocument } from '../state/opened.js'
 import { jobOf } from '../state/shelf.js'
 
 async function versionsOf(job) {

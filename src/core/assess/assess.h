@@ -158,6 +158,9 @@ int ds_findings_exit(const ds_findings *findings);
  */
 ds_need ds_finding_code(const ds_finding *finding);
 
+/* Whether the sun may shine on it and the sky look down on it, unless its box says otherwise: by its place. */
+bool ds_finding_outdoors(const ds_finding *finding);
+
 /* The map that finding->where speaks of; NULL when there is none. */
 const ds_zone_map *ds_finding_map(const ds_findings *findings, const ds_finding *finding);
 

@@ -326,10 +326,9 @@ static void settle(desk *const d)
     }
 }
 
-/* Whether the sun may shine on it, unless its box says otherwise. */
-static bool stands_outdoors(const desk *const d)
+bool ds_finding_outdoors(const ds_finding *const finding)
 {
-    const ds_str setting = d->place ? d->place->setting : DS_STR("");
+    const ds_str setting = finding->place ? finding->place->setting : DS_STR("");
     return ds_str_is(setting, "outdoors") || ds_str_is(setting, "sheltered");
 }
 
@@ -369,7 +368,7 @@ static void weigh_climate(desk *const d)
     if (!box) {
         return;
     }
-    if (!climate || ds_climate_of(climate, box, stands_outdoors(d), d->a->arena) != DS_OK) {
+    if (!climate || ds_climate_of(climate, box, ds_finding_outdoors(d->out), d->a->arena) != DS_OK) {
         d->a->failed = true;
         return;
     }

@@ -20,8 +20,6 @@
 /* A box full of gear. */
 #define MUCH_GEAR_KG_M3 300.0
 
-enum { SETTLE_DAYS = 3 };
-
 const char *ds_through_field_name(const ds_through_field field)
 {
     static const char *const NAMES[DS_THROUGH_FIELDS] = {
@@ -70,6 +68,17 @@ static void set_design(ds_through *const out, const ds_box *const box, const boo
     ds_day_design_hours(out->hours, &out->design);
 }
 
+static void lack_of_box(ds_through *const out, const ds_box *const box, const bool fan)
+{
+    const ds_heater *const heater = &box->heater;
+    const bool switches = heater->on == DS_HEATER_HYGROSTAT || heater->on == DS_HEATER_THERMOSTAT;
+    const bool half =
+        isnan(heater->watts) || heater->on == DS_HEATER_MISSING || (switches && isnan(heater->set_at));
+    lack(out, !fan && box->seal == DS_BOX_SEAL_MISSING, DS_THROUGH_SEAL);
+    lack(out, !fan && box->seal == DS_BOX_SEAL_SEALED && isnan(box->humidity_pct), DS_THROUGH_CLOSING);
+    lack(out, heater->at && half, DS_THROUGH_HEATER);
+}
+
 /* --- the box ------------------------------------------------------------------------------------------------------ */
 
 typedef struct wall_stuff {
@@ -106,19 +115,18 @@ static void set_mass(ds_through_mass *const m, const ds_box *const box, const ds
     m->contents_kg = isnan(box->contents_kg) ? 0 : box->contents_kg;
 }
 
-static ds_day_heater heater_of(ds_through *const out, const ds_heater *const heater)
+static ds_day_heater heater_of(const ds_heater *const heater)
 {
-    const bool switches = heater->on == DS_HEATER_HYGROSTAT || heater->on == DS_HEATER_THERMOSTAT;
-    lack(out,
-         heater->at &&
-             (isnan(heater->watts) || heater->on == DS_HEATER_MISSING || (switches && isnan(heater->set_at))),
-         DS_THROUGH_HEATER);
-    return !heater->at ? (ds_day_heater){DS_DAY_NO_HEATER, 0, 0, 0}
-           : heater->on == DS_HEATER_THERMOSTAT
-               ? (ds_day_heater){DS_DAY_THERMOSTAT, heater->watts, heater->set_at, BAND_K}
-           : heater->on == DS_HEATER_HYGROSTAT
-               ? (ds_day_heater){DS_DAY_HYGROSTAT, heater->watts, heater->set_at / 100, BAND_SHARE}
-               : (ds_day_heater){DS_DAY_NO_HEATER, 0, 0, 0};
+    switch (heater->at ? heater->on : DS_HEATER_MISSING) {
+    case DS_HEATER_THERMOSTAT:
+        return (ds_day_heater){DS_DAY_THERMOSTAT, heater->watts, heater->set_at, BAND_K};
+    case DS_HEATER_HYGROSTAT:
+        return (ds_day_heater){DS_DAY_HYGROSTAT, heater->watts, heater->set_at / 100, BAND_SHARE};
+    case DS_HEATER_ALWAYS: /* counted with the losses */
+    case DS_HEATER_MISSING:
+        break;
+    }
+    return (ds_day_heater){DS_DAY_NO_HEATER, 0, 0, 0};
 }
 
 /* Air that passes: what a fan moves, or through a vent of unknown flow the box's own volume in an hour. */
@@ -132,8 +140,6 @@ static void set_seal(ds_through *const out, ds_day_box *const d, const ds_box *c
     d->air_m3_h = fan ? c->fan_m3_h * c->fan_factor : d->seal == DS_DAY_VENTED ? out->mass.volume_m3 : 0;
     d->closing_c = !isnan(box->air_c) ? box->air_c : fmax(out->design.high_c, USUAL_CLOSING_C);
     d->closing_humidity = box->humidity_pct / 100;
-    lack(out, !fan && box->seal == DS_BOX_SEAL_MISSING, DS_THROUGH_SEAL);
-    lack(out, d->seal == DS_DAY_SEALED && isnan(box->humidity_pct), DS_THROUGH_CLOSING);
 }
 
 /* A breather lets vapour through its hole by diffusion; an entry of unknown size counts for nothing. */
@@ -158,12 +164,13 @@ static ds_day_box day_box(ds_through *const out, const ds_box *const box, const 
     const ds_through_mass *const m = &out->mass;
     ds_day_box d = DS_DAY_BOX_NOTHING;
     ds_day_box_from(&d, c, &out->heat.worst_skin);
+    d.absorptance = shaded ? 0 : d.absorptance;
     d.sky_up = shaded ? 0 : d.sky_up;
     d.sky_side = shaded ? 0 : d.sky_side;
     d.skin_j_k = m->outside_m2 * m->wall_mm / 1000 * m->density_kg_m3 * m->skin_j_kgk;
     d.inside_j_k = m->volume_m3 * AIR_KG_M3 * AIR_J_KGK + m->contents_kg * CONTENTS_J_KGK;
     d.volume_m3 = m->volume_m3;
-    d.heater = heater_of(out, &box->heater);
+    d.heater = heater_of(&box->heater);
     d.watts += box->heater.at && box->heater.on == DS_HEATER_ALWAYS ? box->heater.watts : 0;
     set_seal(out, &d, box, c);
     add_drains(&d, box, m->outside_m2);
@@ -209,7 +216,8 @@ static void run_warm(ds_through *const day)
         hours[hour] = day->hours[hour];
         hours[hour].clear = day->clear_told ? hours[hour].clear : 0;
     }
-    const ds_day_ask ask = {.limit_c = day->limit_c, .settle_days = SETTLE_DAYS, .curve = day->warm_curve};
+    const ds_day_ask ask = {
+        .limit_c = day->limit_c, .settle_days = DS_THROUGH_SETTLE_DAYS, .curve = day->warm_curve};
     day->fault = ds_day_run(&day->warm, &day->warm_box, hours, DS_DAY_DESIGN_HOURS, &ask);
 }
 
@@ -219,7 +227,7 @@ static void run_heavy(ds_through *const day)
     ds_through heavy = *day;
     heavy.mass.contents_kg = MUCH_GEAR_KG_M3 * day->mass.volume_m3;
     heavy.cold_box.inside_j_k += heavy.mass.contents_kg * CONTENTS_J_KGK;
-    const ds_day_ask ask = {.limit_c = NAN, .settle_days = SETTLE_DAYS, .curve = heavy.cold_curve};
+    const ds_day_ask ask = {.limit_c = NAN, .settle_days = DS_THROUGH_SETTLE_DAYS, .curve = heavy.cold_curve};
     heavy.fault = ds_day_run(&heavy.cold, &heavy.cold_box, day->hours, DS_DAY_DESIGN_HOURS, &ask);
     if (heavy.fault.field != DS_DAY_OK || is_wetter(&heavy.cold, &day->cold)) {
         *day = heavy;
@@ -230,7 +238,8 @@ static void run_day(ds_through *const day, const bool weight_told)
 {
     run_warm(day);
     if (day->fault.field == DS_DAY_OK) {
-        const ds_day_ask ask = {.limit_c = NAN, .settle_days = SETTLE_DAYS, .curve = day->cold_curve};
+        const ds_day_ask ask = {
+            .limit_c = NAN, .settle_days = DS_THROUGH_SETTLE_DAYS, .curve = day->cold_curve};
         day->fault = ds_day_run(&day->cold, &day->cold_box, day->hours, DS_DAY_DESIGN_HOURS, &ask);
     }
     if (day->fault.field == DS_DAY_OK && !weight_told) {
@@ -268,6 +277,7 @@ void ds_through_solve(ds_through *const out, const ds_box *const box, const ds_h
     }
     const bool shaded = is_shaded(box, outdoors);
     set_design(out, box, shaded);
+    lack_of_box(out, box, c->fan_m3_h > 0);
     const ds_heat_case own = case_of(out, c);
     ds_heat_solve(&out->heat, &own);
     const uint32_t stated_by_day = 1U << DS_HEAT_F_AIR | 1U << DS_HEAT_F_SUN;
@@ -280,6 +290,7 @@ void ds_through_solve(ds_through *const out, const ds_box *const box, const ds_h
     out->trade_w_m2k = isnan(own.surface->trade_w_m2k) ? 5.5 : own.surface->trade_w_m2k;
     out->warm_box = out->cold_box = day_box(out, box, &own, shaded);
     ds_day_box_from(&out->cold_box, &own, &out->heat.best_skin);
+    out->cold_box.absorptance = shaded ? 0 : out->cold_box.absorptance;
     out->cold_box.watts = out->warm_box.watts;
     out->cold_box.sky_up = out->warm_box.sky_up;
     out->cold_box.sky_side = out->warm_box.sky_side;

@@ -28,6 +28,8 @@
 #define DS_THROUGH_MARGIN_K 1.0
 #define DS_THROUGH_FILM_SHARE 0.15
 
+enum { DS_THROUGH_SETTLE_DAYS = 3 }; /* the first day is repeated so often beforehand */
+
 /* What the day lacks, as bits 1 << field. */
 typedef enum ds_through_field {
     DS_THROUGH_LOW,
@@ -93,6 +95,21 @@ bool ds_through_wet(const ds_through *day, size_t *first, size_t *last);
 void ds_through_say_heat(ds_text *out, const ds_through *day);
 void ds_through_say_sweat(ds_text *out, const ds_through *day);
 void ds_through_say_mend(ds_text *out, const ds_through *day);
+
+/* The same boxes through hours that were measured: a day, a year. */
+typedef struct ds_through_over {
+    ds_through day; /* the box, and what it lacks, as for the day that the hours span */
+    size_t hours;
+    ds_day_answer warm, cold;
+    ds_day_fault fault;
+    bool solved;
+} ds_through_over;
+
+void ds_through_over_solve(ds_through_over *out, const ds_box *box, const ds_heat_case *c, bool outdoors,
+                           const ds_weather_hour *hours, size_t count);
+
+/* Whole sentences: how warm, and how much of it wet. Hours are counted from 0. */
+void ds_through_say_over(ds_text *out, const ds_through_over *over);
 
 /* The steps, once it is solved. */
 void ds_through_trail(ds_trail *trail, const ds_through *day);

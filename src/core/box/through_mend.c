@@ -15,7 +15,7 @@ static bool is_dry_with(const ds_through *const day, const double watts)
 {
     ds_day_box heated = day->cold_box;
     heated.watts += watts;
-    const ds_day_ask ask = {.limit_c = NAN, .settle_days = 3};
+    const ds_day_ask ask = {.limit_c = NAN, .settle_days = DS_THROUGH_SETTLE_DAYS};
     ds_day_answer answer;
     const ds_day_fault fault = ds_day_run(&answer, &heated, day->hours, DS_DAY_DESIGN_HOURS, &ask);
     return fault.field == DS_DAY_OK && !(answer.wet_hours > 0) && !(answer.margin_k < DS_THROUGH_MARGIN_K);

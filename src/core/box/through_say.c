@@ -201,3 +201,57 @@ void ds_through_say_mend(ds_text *const out, const ds_through *const day)
         ds_text_add(out, " A drain that keeps the mark lets out what settles and keeps nothing dry.");
     }
 }
+
+/* --- measured hours ----------------------------------------------------------------------------------------------- */
+
+static void say_heat_over(ds_text *const out, const ds_through_over *const over)
+{
+    ds_text_add(out, "It becomes up to ");
+    ds_text_number(out, up(over->warm.highest_c), 1);
+    ds_text_add(out, " °C inside, in hour ");
+    ds_text_int(out, (int64_t)over->warm.highest_hour);
+    if (!isnan(over->warm.limit_hours)) {
+        ds_text_add(out, ", above the limit for ");
+        ds_text_number(out, up(over->warm.limit_hours), 1);
+        ds_text_add(out, " h");
+    }
+    ds_text_add(out, over->day.watts_told ? ". " : ", its losses left out. ");
+}
+
+static void say_sweat_over(ds_text *const out, const ds_through_over *const over)
+{
+    if (!(over->cold.wet_hours > 0)) {
+        ds_text_add(out, "It stays dry");
+        if (!isnan(over->cold.margin_k)) {
+            ds_text_add(out, ", at the least ");
+            ds_text_number(out, down(over->cold.margin_k), 1);
+            ds_text_add(out, " K above the dew point inside, in hour ");
+            ds_text_int(out, (int64_t)over->cold.margin_hour);
+        }
+        ds_text_char(out, '.');
+        return;
+    }
+    ds_text_add(out, "It sweats for ");
+    ds_text_number(out, up(over->cold.wet_hours), 1);
+    ds_text_add(out, " h; most water at once ");
+    ds_text_number(out, ceil(over->cold.most_g * 1000) / 1000, 3);
+    ds_text_add(out, " g, in hour ");
+    ds_text_int(out, (int64_t)over->cold.most_hour);
+    if (over->cold.drained_g > 0) {
+        ds_text_add(out, "; ");
+        ds_text_number(out, over->cold.drained_g, 1);
+        ds_text_add(out, " g run off");
+    }
+    ds_text_char(out, '.');
+}
+
+void ds_through_say_over(ds_text *const out, const ds_through_over *const over)
+{
+    if (!over->solved) {
+        ds_text_add(out, "What these hours do inside cannot be told: ");
+        say_untold(out, &over->day);
+        return;
+    }
+    say_heat_over(out, over);
+    say_sweat_over(out, over);
+}

@@ -211,8 +211,8 @@ static void put_facts(const ds_box_picture *const p, ds_sheet *const sheet, ds_a
     ds_text_adds(&facts, p->facts);
     const double end = ds_view_paragraph(sheet, arena, DS_VIEW_MARGIN_MM, FACTS_MM, DS_VIEW_WIDTH_MM, &facts,
                                          (ds_lettering){.size_mm = DS_TYPE_SMALL_MM});
-    ds_sheet_stroke(sheet, DS_PEN_DIMENSION, DS_VIEW_MARGIN_MM, end - 0.5, DS_VIEW_MARGIN_MM + DS_VIEW_WIDTH_MM,
-                    end - 0.5);
+    ds_sheet_stroke(sheet, DS_PEN_DIMENSION, DS_VIEW_MARGIN_MM, end - 0.5,
+                    DS_VIEW_MARGIN_MM + DS_VIEW_WIDTH_MM, end - 0.5);
     ds_text_free(&facts);
 }
 

@@ -95,7 +95,7 @@ static void find_span(chart *const c)
         }
     }
     c->low_c = 10 * floor(c->low_c / 10);
-    c->high_c = 10 * ceil((c->high_c + 1) / 10);
+    c->high_c = 10 * ceil((c->high_c + 4) / 10);
 }
 
 static void put_grid(const chart *const c)
@@ -143,7 +143,8 @@ static void put_line(const chart *const c, const line which, const ds_pen pen, c
     }
     ds_sheet_draw(c->sheet, pen, DS_FILL_NONE);
     const double top = value_of(&c->p->curve[highest], which);
-    const double x = fmin(fmax(at_hour(c, (double)highest), c->left + LABEL_MM), c->left + c->width - LABEL_MM);
+    const double x =
+        fmin(fmax(at_hour(c, (double)highest), c->left + LABEL_MM), c->left + c->width - LABEL_MM);
     if (!isnan(top)) {
         ds_sheet_write(c->sheet, x, at_temp(c, top) + up_mm, ds_str_of(name),
                        (ds_lettering){.size_mm = DS_TYPE_SMALL_MM, .halo = true, .anchor = DS_ANCHOR_MIDDLE});

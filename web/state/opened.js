@@ -29,14 +29,14 @@ const AT_ONCE_MOST = 400
 const PAST_MOST = 500
 const WHOLE_AFTER_MS = 250
 
-export const session = makeStore(nothing)
+export const opened = makeStore(nothing)
 
 let wholeTimer
 let opening = 0 // counts the jobs that were opened
 
 // A finding in full, of a point in the open job; made when asked for.
 export function fullFinding(pointId) {
-    const { document } = session.get()
+    const { document } = opened.get()
     try {
         return findingOf(core, document, pointId)
     } catch (error) {
@@ -66,18 +66,18 @@ function judgeTouched(before, after, rows) {
 }
 
 async function judgeWhole() {
-    const { document } = session.get()
+    const { document } = opened.get()
     const asked = opening
     if (!document) return
     try {
         const { points, ...whole } = await core.judgeWhole(documentText(document), asked)
         if (asked !== opening) return
-        const { document: latest, rows } = session.get()
-        if (latest === document) session.set({ whole, rows: rows.judged(points, true), stale: false, problem: null })
-        else session.set({ rows: rows.judged(points, false) })
+        const { document: latest, rows } = opened.get()
+        if (latest === document) opened.set({ whole, rows: rows.judged(points, true), stale: false, problem: null })
+        else opened.set({ rows: rows.judged(points, false) })
     } catch (error) {
         if (!(error instanceof Unreadable)) throw error
-        if (session.get().document === document) session.set({ problem: error.problem, whole: null })
+        if (opened.get().document === document) opened.set({ problem: error.problem, whole: null })
     }
 }
 
@@ -88,7 +88,7 @@ function judgeWholeSoon(wait) {
 }
 
 function show(document, changes) {
-    const { document: before, rows } = session.get()
+    const { document: before, rows } = opened.get()
     let judged = { rows, problem: null }
     try {
         judged = { ...judged, ...judgeTouched(before, document, rows) }
@@ -96,7 +96,7 @@ function show(document, changes) {
         if (!(error instanceof Unreadable)) throw error
         judged.problem = error.problem
     }
-    session.set({ document, ...judged, ...changes })
+    opened.set({ document, ...judged, ...changes })
     judgeWholeSoon(WHOLE_AFTER_MS)
 }
 
@@ -105,18 +105,18 @@ export function openJob({ id, text }) {
     const read = JSON.parse(text)
     const lists = { places: Array.isArray(read.places) ? read.places : [], points: Array.isArray(read.points) ? read.points : [] }
     opening++
-    session.set({ ...nothing, rows: new Rows(), id, document: { ...read, ...lists } })
+    opened.set({ ...nothing, rows: new Rows(), id, document: { ...read, ...lists } })
     judgeWholeSoon(0)
 }
 
 export function closeJob() {
     opening++
-    session.set(nothing)
+    opened.set(nothing)
 }
 
 // change(document) -> document; nothing happens when it gives the same one.
 export function edit(label, change) {
-    const { document, past } = session.get()
+    const { document, past } = opened.get()
     const next = change(document)
     if (next === document) return
     show(next, { past: [...past.slice(-PAST_MOST), { label, document }], future: [] })
@@ -124,26 +124,26 @@ export function edit(label, change) {
 
 // While something is dragged: shown and judged, but the way back leads to where the drag began.
 export function editLive(change) {
-    const { document } = session.get()
+    const { document } = opened.get()
     const next = change(document)
     if (next !== document) show(next, {})
 }
 
 // Ends a drag that began with the given document.
 export function endLive(label, began) {
-    const { document, past } = session.get()
-    if (document !== began) session.set({ past: [...past.slice(-PAST_MOST), { label, document: began }], future: [] })
+    const { document, past } = opened.get()
+    if (document !== began) opened.set({ past: [...past.slice(-PAST_MOST), { label, document: began }], future: [] })
 }
 
 export function undo() {
-    const { document, past, future } = session.get()
+    const { document, past, future } = opened.get()
     if (!past.length) return
     const last = past[past.length - 1]
     show(last.document, { past: past.slice(0, -1), future: [...future, { label: last.label, document }] })
 }
 
 export function redo() {
-    const { document, past, future } = session.get()
+    const { document, past, future } = opened.get()
     if (!future.length) return
     const next = future[future.length - 1]
     show(next.document, { past: [...past, { label: next.label, document }], future: future.slice(0, -1) })
