@@ -10,6 +10,7 @@
 #include "core/base/arena.h"
 
 #include <microhttpd.h>
+#include <stdbool.h>
 #include <stdint.h>
 
 typedef struct ds_client ds_client;

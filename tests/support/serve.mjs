@@ -30,13 +30,17 @@ export async function startServer({ program = ownProgram, data, port = 0, option
         child.kill(signal)
         return ended
     }
+    let killed = false
     return {
         base,
         data: own,
         pid: child.pid,
-        kill: () => end('SIGKILL'),
+        kill: () => {
+            killed = true
+            return end('SIGKILL')
+        },
         stop: async () => {
-            const status = await end('SIGTERM')
+            const status = killed ? 0 : await end('SIGTERM')
             if (status !== 0) throw new Error(`the server ended with ${status}: ${Buffer.concat(said)}`)
             if (!data) rmSync(own, { recursive: true, force: true })
         }
