@@ -23,7 +23,7 @@ const trees = {
             'src/core/json/b.c': `${licence}#include <yajl/yajl_parse.h>\n#include "core/base/str.h"\nconst char *s = "SELECT a FROM b";\n`,
             'src/core/job/c.c': `${licence}#include <yajl/yajl_parse.h>\n#include "cli/d.h"\n`,
             'src/core/other/e.c': licence,
-            'src/cli/d.c': `${licence}#include "store/store.h"\n#include "core/assess/assess.h"\n#include "cli/d.h"\n`,
+            'src/cli/d.c': `${licence}#include "other/store.h"\n#include "core/assess/assess.h"\n#include "cli/d.h"\n`,
             'src/store/f.c': `${licence}const char *s = "DELETE FROM b";\n`
         },
         places: ['src/core/other/e.c:1', 'src/cli/d.c:2', 'src/core/base/a.c:2', 'src/core/base/a.c:3', 'src/core/base/a.c:4',

@@ -336,7 +336,7 @@ static ds_answer import_table(ds_text *const out, const ds_desk *const desk, con
                               const bool add_places)
 {
     ds_job job;
-    ds_import_map map;
+    ds_import_map map = {0};
     ds_import import = {0};
     ds_problem problem = {0};
     ds_arena arena;

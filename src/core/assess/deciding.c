@@ -305,6 +305,15 @@ static void say_fit(ds_text *const out, const ds_findings *const findings, const
     add_where(out, findings, finding);
 }
 
+static void say_flood(ds_text *const out, const ds_finding *const finding)
+{
+    ds_climate_say_flood(out, finding->climate);
+    if (finding->climate->flood.need != DS_FLOOD_NOT_KNOWN) {
+        ds_text_char(out, ' ');
+        add_lost(out, finding->verdict, finding->lost, finding->marked);
+    }
+}
+
 void ds_say_deciding(ds_text *const out, const ds_findings *const findings, const ds_finding *const finding)
 {
     switch (finding->obstacle) {
@@ -342,11 +351,7 @@ void ds_say_deciding(ds_text *const out, const ds_findings *const findings, cons
         ds_through_say_sweat(out, &finding->climate->day);
         break;
     case DS_OBSTACLE_FLOOD:
-        ds_climate_say_flood(out, finding->climate);
-        if (finding->climate->flood.need != DS_FLOOD_NOT_KNOWN) {
-            ds_text_char(out, ' ');
-            add_lost(out, finding->verdict, finding->lost, finding->marked);
-        }
+        say_flood(out, finding);
         break;
     case DS_OBSTACLE_ENTRY:
         ds_say_part(out, finding->installed, ds_finding_part(finding), finding->needed);

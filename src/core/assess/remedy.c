@@ -89,10 +89,34 @@ static void mend_zone(ds_text *const out, const ds_findings *const findings, con
     ds_text_add(out, planned ? "Measure its position: at_m." : "State the zone: zone_stated.");
 }
 
+static void ask_for_material(ds_text *const out, const ds_findings *const findings,
+                             const ds_finding *const finding)
+{
+    ds_text_add(out, "Choose goods that answer it: ");
+    ds_say_rule_effect(out, findings->book, finding->deciding);
+    ds_text_char(out, '.');
+}
+
+/* Where the remedy does not depend on the point. */
+static const char *const always[] = {
+    [DS_OBSTACLE_REFUSED] = "Hand this to a specialist for explosive atmospheres.",
+    [DS_OBSTACLE_NO_RULES] = "Name one in \"rules\", for example [\"iec\"].",
+    [DS_OBSTACLE_UNANSWERED] = "Answer it in the place's seen or absent, or state the influence class.",
+    [DS_OBSTACLE_SPOILT] = "Put it right with the maker's part, then look again.",
+    [DS_OBSTACLE_STATE] = "State the normal states in \"states\", for example [[\"lid-closed\"]].",
+};
+
 void ds_say_remedy(ds_text *const out, const ds_findings *const findings, const ds_finding *const finding)
 {
     switch (finding->obstacle) {
     case DS_OBSTACLE_NONE:
+        break;
+    case DS_OBSTACLE_REFUSED:
+    case DS_OBSTACLE_NO_RULES:
+    case DS_OBSTACLE_UNANSWERED:
+    case DS_OBSTACLE_SPOILT:
+    case DS_OBSTACLE_STATE:
+        ds_text_add(out, always[finding->obstacle]);
         break;
     case DS_OBSTACLE_BAR:
         mend_bar(out, finding);
@@ -100,23 +124,11 @@ void ds_say_remedy(ds_text *const out, const ds_findings *const findings, const 
     case DS_OBSTACLE_SHORT:
         ask_for_code(out, finding);
         break;
-    case DS_OBSTACLE_REFUSED:
-        ds_text_add(out, "Hand this to a specialist for explosive atmospheres.");
-        break;
     case DS_OBSTACLE_PROBLEM:
         mend_problem(out, findings, finding);
         break;
-    case DS_OBSTACLE_NO_RULES:
-        ds_text_add(out, "Name one in \"rules\", for example [\"iec\"].");
-        break;
     case DS_OBSTACLE_ZONE:
         mend_zone(out, findings, finding);
-        break;
-    case DS_OBSTACLE_UNANSWERED:
-        ds_text_add(out, "Answer it in the place's seen or absent, or state the influence class.");
-        break;
-    case DS_OBSTACLE_SPOILT:
-        ds_text_add(out, "Put it right with the maker's part, then look again.");
         break;
     case DS_OBSTACLE_ENTRY:
         ds_say_part_mend(out, finding->installed, ds_finding_part(finding), finding->needed);
@@ -130,9 +142,6 @@ void ds_say_remedy(ds_text *const out, const ds_findings *const findings, const 
     case DS_OBSTACLE_FLOOD:
         ds_climate_mend_flood(out, finding->climate);
         break;
-    case DS_OBSTACLE_STATE:
-        ds_text_add(out, "State the normal states in \"states\", for example [[\"lid-closed\"]].");
-        break;
     case DS_OBSTACLE_MARK:
         ask_for_evidence(out, finding);
         break;
@@ -143,9 +152,7 @@ void ds_say_remedy(ds_text *const out, const ds_findings *const findings, const 
         state_fact(out, finding);
         break;
     case DS_OBSTACLE_MATERIAL:
-        ds_text_add(out, "Choose goods that answer it: ");
-        ds_say_rule_effect(out, findings->book, finding->deciding);
-        ds_text_char(out, '.');
+        ask_for_material(out, findings, finding);
         break;
     case DS_OBSTACLE_RATED:
         show_rated(out, findings, finding);
