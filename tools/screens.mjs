@@ -17,7 +17,7 @@ const SCREENS = [
     { name: 'plan', example: 'bath-house', view: ['place', 'wet', 'plan'], size: DESK },
     { name: 'point', example: 'mill-house', view: ['point', 'H2'], size: PHONE },
     { name: 'survey', example: 'pottery', view: ['place', 'glaze'], size: PHONE },
-    { name: 'box', example: 'boxes', view: ['point', 'B1', 'box'], size: DESK }
+    { name: 'box', example: 'boxes', view: ['point', 'M1', 'box'], size: DESK }
 ]
 
 mkdirSync(out, { recursive: true })
