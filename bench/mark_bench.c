@@ -14,8 +14,8 @@
 #include <sqlite3.h>
 #include <stdio.h>
 #include <stdlib.h>
-#include <time.h>
 
+#include "bench.h"
 #include "core/mark/read.h"
 
 enum { RUNS = 5, READS = 5000000, MARKS = 10000000, TEXTS = 10000 };
@@ -72,26 +72,6 @@ static const char *const WILD[] = {"IP 44",
 
 #define COUNT(list) (sizeof(list) / sizeof *(list))
 
-static double now_s(void)
-{
-    struct timespec t;
-    clock_gettime(CLOCK_MONOTONIC, &t);
-    return (double)t.tv_sec + (double)t.tv_nsec * 1e-9;
-}
-
-static int by_size(const void *const a, const void *const b)
-{
-    const double x = *(const double *)a;
-    const double y = *(const double *)b;
-    return (x > y) - (x < y);
-}
-
-static double median(double *const runs)
-{
-    qsort(runs, RUNS, sizeof *runs, by_size);
-    return runs[RUNS / 2];
-}
-
 /* The same numbers on every run. */
 static unsigned below(const unsigned limit)
 {
@@ -140,7 +120,7 @@ static double reads_a_second(const unsigned wild_in_ten)
         runs[run] = now_s() - start;
         __asm__ volatile("" ::"r"(sum));
     }
-    return READS / median(runs);
+    return READS / median(runs, RUNS);
 }
 
 /* --- comparing ------------------------------------------------------------------------------------------ */
@@ -167,7 +147,7 @@ static double time_memcpy(ds_mark *const to, const ds_mark *const from)
         __asm__ volatile("" ::"r"(to) : "memory");
         runs[run] = now_s() - start;
     }
-    return median(runs);
+    return median(runs, RUNS);
 }
 
 static double time_compare(const ds_need need, const ds_mark *const marks, uint8_t *const verdicts)
@@ -178,7 +158,7 @@ static double time_compare(const ds_need need, const ds_mark *const marks, uint8
         ds_mark_compare_many(need, marks, MARKS, verdicts);
         runs[run] = now_s() - start;
     }
-    return median(runs);
+    return median(runs, RUNS);
 }
 
 static size_t count_fits(const uint8_t *const verdicts)
@@ -235,7 +215,7 @@ static double time_sqlite(sqlite3 *const db, const ds_need need, size_t *const f
         sqlite3_reset(count);
     }
     sqlite3_finalize(count);
-    return median(runs);
+    return median(runs, RUNS);
 }
 
 /* --- report --------------------------------------------------------------------------------------------- */

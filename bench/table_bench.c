@@ -5,12 +5,12 @@
  *
  *     build/release/bench/table_bench build/release/dripstone
  */
+#include "bench.h"
 #include "core/job/import.h"
 
 #include <stdio.h>
 #include <stdlib.h>
 #include <sys/wait.h>
-#include <time.h>
 #include <unistd.h>
 
 enum { RUNS = 5, ROWS = 200000, POINTS = 40000, ALIKE = 250 };
@@ -27,26 +27,6 @@ static void *resize(void *const ctx, void *const old, const size_t old_size, con
 }
 
 static const ds_alloc ALLOC = {resize, NULL};
-
-static double now(void)
-{
-    struct timespec t;
-    clock_gettime(CLOCK_MONOTONIC, &t);
-    return (double)t.tv_sec + (double)t.tv_nsec * 1e-9;
-}
-
-static int by_size(const void *const a, const void *const b)
-{
-    const double x = *(const double *)a;
-    const double y = *(const double *)b;
-    return (x > y) - (x < y);
-}
-
-static double median(double seconds[RUNS])
-{
-    qsort(seconds, RUNS, sizeof *seconds, by_size);
-    return seconds[RUNS / 2];
-}
 
 static void stop(const char *const why)
 {
@@ -79,12 +59,12 @@ static double read_once(const ds_str table)
     size_t rows = 0;
     ds_problem problem;
     ds_arena_init(&arena, &ALLOC);
-    const double start = now();
+    const double start = now_s();
     ds_csv_open(&csv, table, &arena);
     while (ds_csv_row(&csv, cells, &len, &problem) == DS_OK && len) {
         rows++;
     }
-    const double seconds = now() - start;
+    const double seconds = now_s() - start;
     ds_arena_free(&arena);
     if (rows != ROWS + 1) {
         stop("rows are missing");
@@ -101,7 +81,7 @@ static double import_once(ds_text *const out, const ds_str job_text, const ds_st
     ds_problem problem;
     ds_arena_init(&arena, &ALLOC);
     out->len = 0;
-    const double start = now();
+    const double start = now_s();
     if (ds_job_read(&job, job_text, &arena, &problem) != DS_OK ||
         ds_import_read(&import, &job, table, (ds_import_how){.add_places = true}, &arena, &problem) !=
             DS_OK ||
@@ -109,14 +89,14 @@ static double import_once(ds_text *const out, const ds_str job_text, const ds_st
         stop("the table was not imported");
     }
     ds_import_document(out, &import);
-    const double seconds = now() - start;
+    const double seconds = now_s() - start;
     ds_arena_free(&arena);
     return seconds;
 }
 
 static double run_once(char *const *const argv)
 {
-    const double start = now();
+    const double start = now_s();
     const pid_t child = fork();
     if (child == 0) {
         execv(argv[0], argv);
@@ -127,7 +107,7 @@ static double run_once(char *const *const argv)
     if (!WIFEXITED(status) || WEXITSTATUS(status)) {
         stop("the program did not do its work");
     }
-    return now() - start;
+    return now_s() - start;
 }
 
 static void bench_tables(ds_text *const job)
@@ -143,17 +123,17 @@ static void bench_tables(ds_text *const job)
     for (int i = 0; i < RUNS; i++) {
         seconds[i] = read_once(ds_text_str(&table));
     }
-    printf("| cells alone | %.3f | %.0f |\n", median(seconds), ROWS / median(seconds));
+    printf("| cells alone | %.3f | %.0f |\n", median(seconds, RUNS), ROWS / median(seconds, RUNS));
     for (int i = 0; i < RUNS; i++) {
         seconds[i] = import_once(job, DS_STR(EMPTY), ds_text_str(&table));
     }
-    printf("| all of them new points, to the document | %.3f | %.0f |\n", median(seconds),
-           ROWS / median(seconds));
+    printf("| all of them new points, to the document | %.3f | %.0f |\n", median(seconds, RUNS),
+           ROWS / median(seconds, RUNS));
     for (int i = 0; i < RUNS; i++) {
         seconds[i] = import_once(&again, ds_text_str(job), ds_text_str(&table));
     }
     printf("| the same into that document (%.0f MB, read and written) | %.3f | %.0f |\n",
-           (double)job->len / 1e6, median(seconds), ROWS / median(seconds));
+           (double)job->len / 1e6, median(seconds, RUNS), ROWS / median(seconds, RUNS));
     ds_text_free(&again);
     table.len = 0;
     make_table(&table, POINTS);
@@ -178,7 +158,7 @@ static void bench_sheets(char *const program, const ds_text *const job)
         for (int i = 0; i < RUNS; i++) {
             seconds[i] = run_once(command);
         }
-        printf("| %s | %.2f |\n", READERS[reader], median(seconds));
+        printf("| %s | %.2f |\n", READERS[reader], median(seconds, RUNS));
         fflush(stdout);
     }
     unlink(job_path);

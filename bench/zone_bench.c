@@ -15,32 +15,12 @@
 #include <stdarg.h>
 #include <stdio.h>
 #include <stdlib.h>
-#include <time.h>
 
+#include "bench.h"
 #include "core/rules/pack.h"
 #include "core/zone/locate.h"
 
 enum { RUNS = 5, PLACES = 20000, POOL_CORNERS = 60 };
-
-static double now_s(void)
-{
-    struct timespec t;
-    clock_gettime(CLOCK_MONOTONIC, &t);
-    return (double)t.tv_sec + (double)t.tv_nsec * 1e-9;
-}
-
-static int by_size(const void *const a, const void *const b)
-{
-    const double x = *(const double *)a;
-    const double y = *(const double *)b;
-    return (x > y) - (x < y);
-}
-
-static double median(double *const runs)
-{
-    qsort(runs, RUNS, sizeof *runs, by_size);
-    return runs[RUNS / 2];
-}
 
 /* The same numbers on every run, from 0 to below 1. */
 static double share(void)
@@ -199,7 +179,7 @@ static double zones_a_second(const ds_zone_map *const map, const place *const pl
         __asm__ volatile("" ::"r"(sum));
         runs[run] = (double)asked / (now_s() - start);
     }
-    return median(runs);
+    return median(runs, RUNS);
 }
 
 static double answers_a_second(const ds_zone_map *const map, const place *const places)
@@ -218,7 +198,7 @@ static double answers_a_second(const ds_zone_map *const map, const place *const 
         }
         runs[run] = (double)asked / (now_s() - start);
     }
-    return median(runs);
+    return median(runs, RUNS);
 }
 
 static void report_points(const room *const r)
@@ -256,7 +236,7 @@ static double map_ms(const room *const r)
         }
         runs[run] = (now_s() - start) / (double)made * 1e3;
     }
-    return median(runs);
+    return median(runs, RUNS);
 }
 
 static void report_regions(const room *const r)
@@ -349,7 +329,7 @@ static double geos_ms(const room *const r, const int quarter, const double *cons
         }
         runs[run] = (now_s() - start) / (double)made * 1e3;
     }
-    return median(runs);
+    return median(runs, RUNS);
 }
 
 static void report_geos(const room *const r, const double *const reach_m, const size_t len)

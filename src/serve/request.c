@@ -211,7 +211,10 @@ static ds_routed route_jobs(const ds_request *const r)
     if (reads(r->method)) {
         return (ds_routed){.route = DS_ROUTE_LIST};
     }
-    return ds_str_is(r->method, "POST") ? (ds_routed){.route = DS_ROUTE_ADD} : no_method("GET, HEAD, POST");
+    if (ds_str_is(r->method, "POST")) {
+        return (ds_routed){.route = DS_ROUTE_ADD};
+    }
+    return no_method("GET, HEAD, POST");
 }
 
 /* What changes a job names the version that it saw. */
@@ -222,9 +225,11 @@ static ds_routed route_change(const ds_request *const r, const ds_route route)
         return refuse(428, "If-Match is missing: a change names the version that it was made from",
                       "Send the ETag of the last answer as If-Match.");
     }
-    return copy_tag(routed.tag, r->if_match) ? routed
-                                             : refuse(400, "If-Match is no ETag of this server",
-                                                      "Send the ETag as it was given, quotes included.");
+    if (!copy_tag(routed.tag, r->if_match)) {
+        return refuse(400, "If-Match is no ETag of this server",
+                      "Send the ETag as it was given, quotes included.");
+    }
+    return routed;
 }
 
 static ds_routed route_job(const ds_request *const r)
@@ -274,8 +279,10 @@ static ds_routed route_question(const ds_request *const r, const ds_str name)
     if (!form) {
         return nowhere();
     }
-    return ds_str_is(r->method, "POST") ? (ds_routed){.route = DS_ROUTE_ASK, .question = form}
-                                        : no_method("POST");
+    if (ds_str_is(r->method, "POST")) {
+        return (ds_routed){.route = DS_ROUTE_ASK, .question = form};
+    }
+    return no_method("POST");
 }
 
 static ds_routed route_api(const ds_request *const r, const ds_str rest)

@@ -73,15 +73,8 @@ static void put_reasons(ds_finding_writer *const s, const char *const key,
     ds_json_put_key(&s->w, key);
     ds_json_begin_array(&s->w);
     for (size_t i = 0; i < len; i++) {
-        const ds_rule *const rule = reasons[i]->rule;
         ds_json_begin_object(&s->w);
-        ds_put_str(s, "rule", rule->id);
-        ds_put_str(s, "clause", rule->clause);
-        ds_put_str(s, "edition", rule->edition);
-        ds_put_text(s, "grade", ds_grade_word(rule->grade));
-        ds_say_rule_effect(&s->line, s->findings->book, rule);
-        ds_put_line(s, rule->bars.at ? "bars" : rule->question.at ? "asks" : "needs");
-        ds_put_str(s, "because", rule->because);
+        ds_put_rule(s, reasons[i]->rule);
         ds_json_put_key(&s->w, "open");
         ds_json_put_bool(&s->w, reasons[i]->truth == DS_MAYBE);
         ds_json_end_object(&s->w);

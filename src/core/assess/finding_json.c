@@ -146,10 +146,8 @@ static void put_source(ds_finding_writer *const s, const ds_source *const source
     ds_json_end_object(&s->w);
 }
 
-static void put_reason(ds_finding_writer *const s, const ds_reason *const reason)
+void ds_put_rule(ds_finding_writer *const s, const ds_rule *const rule)
 {
-    const ds_rule *const rule = reason->rule;
-    ds_json_begin_object(&s->w);
     ds_put_str(s, "rule", rule->id);
     ds_put_str(s, "clause", rule->clause);
     ds_put_str(s, "edition", rule->edition);
@@ -157,6 +155,13 @@ static void put_reason(ds_finding_writer *const s, const ds_reason *const reason
     ds_say_rule_effect(&s->line, s->findings->book, rule);
     ds_put_line(s, rule->bars.at ? "bars" : rule->question.at ? "asks" : "needs");
     ds_put_str(s, "because", rule->because);
+}
+
+static void put_reason(ds_finding_writer *const s, const ds_reason *const reason)
+{
+    const ds_rule *const rule = reason->rule;
+    ds_json_begin_object(&s->w);
+    ds_put_rule(s, rule);
     put_source(s, &rule->source);
     ds_put_text(s, "outcome", ds_verdict_word(reason->outcome));
     ds_json_put_key(&s->w, "decides");

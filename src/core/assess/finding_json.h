@@ -46,6 +46,9 @@ static inline void ds_put_text(ds_finding_writer *const s, const char *const key
 /* "packs": what the findings go by, with a notice where the edition was not in force on the job's date. */
 void ds_packs_json(ds_finding_writer *s);
 
+/* The keys of a rule that speaks for or against a point, into the object that is open. */
+void ds_put_rule(ds_finding_writer *s, const ds_rule *rule);
+
 /* All that is known of a point. */
 void ds_finding_json(ds_finding_writer *s, const ds_finding *finding);
 
