@@ -75,7 +75,7 @@ static void put_heights(zones *const z, const ds_zone_part *const part)
     } else {
         ds_text_add(&z->say, "the ceiling");
     }
-    ds_text_add(&z->say, z->page.ascii ? " high, area " : " high, area ");
+    ds_text_add(&z->say, " high, area ");
     ds_text_number(&z->say, part->region.area_m2, 3);
     ds_text_add(&z->say, z->page.ascii ? " m2" : " m²");
 }

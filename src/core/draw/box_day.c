@@ -103,18 +103,20 @@ static void put_grid(const chart *const c)
     const ds_lettering how = {.size_mm = DS_TYPE_SMALL_MM, .anchor = DS_ANCHOR_END, .centred = true};
     ds_text text;
     ds_text_init(&text, c->sheet->arena->alloc);
-    for (double t = c->low_c; t <= c->high_c + 0.5; t += 10) {
+    const int lines = (int)lround((c->high_c - c->low_c) / 10);
+    for (int i = 0; i <= lines; i++) {
+        const double t = c->low_c + 10 * i;
         ds_sheet_stroke(c->sheet, DS_PEN_HAIR, c->left, at_temp(c, t), c->left + c->width, at_temp(c, t));
         ds_text_number(&text, t, 0);
         ds_text_add(&text, " °C");
         ds_sheet_write(c->sheet, c->left - 1.5, at_temp(c, t), ds_text_str(&text), how);
         text.len = 0;
     }
-    const double step = (double)c->p->hours <= 24 ? 6 : ceil((double)c->p->hours / 4);
-    for (double hour = 0; hour <= (double)c->p->hours; hour += step) {
-        ds_text_number(&text, hour, 0);
+    const size_t step = c->p->hours <= 24 ? 6 : (c->p->hours + 3) / 4;
+    for (size_t hour = 0; hour <= c->p->hours; hour += step) {
+        ds_text_number(&text, (double)hour, 0);
         ds_text_add(&text, " h");
-        ds_sheet_write(c->sheet, at_hour(c, hour), c->top + c->height + 4, ds_text_str(&text),
+        ds_sheet_write(c->sheet, at_hour(c, (double)hour), c->top + c->height + 4, ds_text_str(&text),
                        (ds_lettering){.size_mm = DS_TYPE_SMALL_MM, .anchor = DS_ANCHOR_MIDDLE});
         text.len = 0;
     }

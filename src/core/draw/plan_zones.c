@@ -251,8 +251,8 @@ static void put_reaches(ds_plan_view *const v)
         if (!(source->reach_m > 0) || isinf(source->reach_m) || told_before(v->map, i)) {
             continue;
         }
-        ds_vec a;
-        ds_vec b;
+        ds_vec a = {0};
+        ds_vec b = {0};
         const double share = 0.22 + 0.17 * (double)(told++ % 4);
         const bool found = source->outline.at ? reach_of_outline(v, source, share, &a, &b)
                                               : reach_of_outlet(v, source, &a, &b);

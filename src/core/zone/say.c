@@ -14,7 +14,8 @@ static void say_feature(ds_text *const out, const ds_zone_map *const map, const 
     const ds_feature *const f = &map->scene.plan->features[feature];
     ds_text_add(out, "the ");
     for (size_t i = 0; i < f->word.len; i++) {
-        ds_text_char(out, f->word.at[i] == '-' ? ' ' : f->word.at[i]);
+        const char letter = f->word.at[i];
+        ds_text_char(out, (char)(letter == '-' ? ' ' : letter));
     }
     const ds_str name = f->name.at ? f->name : f->id;
     if (name.at && !ds_str_eq(name, f->word)) {
