@@ -127,6 +127,8 @@ set(DS_CORE_SOURCES
     src/core/assess/findings_csv.c
     src/core/assess/findings_json.c
     src/core/assess/judge.c
+    src/core/assess/keys.c
+    src/core/assess/missing.c
     src/core/assess/point.c
     src/core/assess/point_facts.c
     src/core/assess/questions.c

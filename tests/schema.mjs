@@ -324,7 +324,7 @@ function compareKeys(name, inCode, onPaper) {
 // The writer names keys in its put_… calls; a choice of several stands in one call.
 function keysWritten() {
     const writer = ['findings_json', 'finding_json', 'climate_json'].map((name) => read(`src/core/assess/${name}.c`)).join('\n')
-    const calls = writer.match(/\b(?:(?:ds_)?put_(?:line|str|text|number|needed|reasons)|ds_json_put_key)\([^;]*;/g)
+    const calls = writer.match(/\b(?:(?:ds_)?put_(?:line|str|text|number|needed|reasons|keys)|ds_json_put_key)\([^;]*;/g)
     const keys = calls.flatMap((call) => call.replace(/== "\w+"/g, '').match(/"[a-z_]+"/g) ?? [])
     const verdicts = ['barred', 'short', 'unknown', 'fits'] // keys of "counted", written by ds_verdict_word
     return new Set([...keys.map((key) => JSON.parse(key)), ...verdicts])

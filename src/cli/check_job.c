@@ -5,6 +5,8 @@
  */
 #include "cli/check.h"
 
+#include "core/assess/keys.h"
+
 /* --- shared ------------------------------------------------------------------------------------------------------- */
 
 void ds_report_take(ds_report *const report, const ds_style style)
@@ -68,6 +70,19 @@ void ds_report_point(ds_report *const report, const ds_finding *const finding)
     put_place(report, finding);
 }
 
+/* Behind the remedy, for whoever writes the document. */
+static void put_keys(ds_report *const report, const ds_finding *const finding)
+{
+    ds_keys keys;
+    ds_keys_of(&keys, report->findings, finding);
+    for (size_t i = 0; i < keys.len; i++) {
+        ds_text_add(&report->say, i ? ", " : " [");
+        ds_text_add(&report->say, keys.at[i]);
+    }
+    ds_text_add(&report->say, keys.len ? "]" : "");
+    ds_report_take(report, DS_QUIET);
+}
+
 void ds_report_answer(ds_report *const report, const ds_finding *const finding)
 {
     ds_say_deciding(&report->say, report->findings, finding);
@@ -78,6 +93,7 @@ void ds_report_answer(ds_report *const report, const ds_finding *const finding)
         ds_page_shape(report->page, DS_STRONG, report->page->ascii ? "->" : "→");
         ds_page_add(report->page, DS_STRONG, report->page->ascii ? " " : "  ");
         ds_report_take(report, DS_PLAIN);
+        put_keys(report, finding);
         ds_page_break(report->page, DS_VERDICT_COLUMNS - 3, DS_VERDICT_COLUMNS);
     }
 }

@@ -162,9 +162,10 @@ static void test_missing(void **const state)
     (void)state;
     told t;
     tell(&t, "{\"limit_c\": 55, \"watts\": 20, \"size_mm\": [400, 600, 200]}", true);
-    assert_string_equal(
-        said(ds_climate_say_heat, &t),
-        "The heat inside cannot be told; not stated: box.mounted, box.surface, box.air_c, box.sun.");
+    assert_string_equal(said(ds_climate_say_heat, &t),
+                        "The heat inside cannot be told; not stated: how it is mounted, its surface, how "
+                        "warm the air around it is, "
+                        "the sun on it.");
     assert_int_equal(t.climate.trail.len, 0);
     box_close(&t.w);
     tell(&t, "{\"surface\": \"papier\"}", false);

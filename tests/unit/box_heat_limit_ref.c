@@ -178,7 +178,8 @@ static void nothing_given(void **state)
     const ds_heat_case nothing = DS_HEAT_CASE_NOTHING;
     refused(&nothing, BIT(SIZE) | BIT(FACES) | BIT(SURFACE) | BIT(WATTS) | BIT(AIR) | BIT(SUN), 0);
     for (int f = 0; f < DS_HEAT_FIELDS; f++) {
-        assert_true(strlen(ds_heat_field_name((ds_heat_field)f)) > 2);
+        assert_true(strlen(ds_heat_field_lack((ds_heat_field)f).words) > 2);
+        assert_int_equal(strncmp(ds_heat_field_lack((ds_heat_field)f).key, "box.", 4), 0);
     }
 }
 

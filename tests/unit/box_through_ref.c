@@ -201,8 +201,9 @@ static void test_a_day_that_cannot_be_told(void **const state)
     assert_int_equal(t.climate.heat_verdict, DS_UNKNOWN);
     assert_string_equal(
         said(ds_through_say_heat, &t),
-        "How warm it becomes over the day cannot be told: not stated or out of range: box.day.high_c, "
-        "box.day.humidity_pct, box.humidity_pct.");
+        "How warm it becomes over the day cannot be told: not stated or out of range: the "
+        "highest air temperature of the day, the humidity at the coldest hour, how humid the air "
+        "was when it was closed.");
     box_close(&t.w);
 }
 
@@ -215,7 +216,7 @@ static void check_missing(const char *const json, const ds_through_field field)
     assert_false(t.climate.day.solved);
     assert_int_equal(t.climate.day.dry_verdict, DS_UNKNOWN);
     assert_true(t.climate.day.missing == 1U << field);
-    assert_non_null(strstr(said(ds_through_say_sweat, &t), ds_through_field_name(field)));
+    assert_non_null(strstr(said(ds_through_say_sweat, &t), ds_through_field_lack(field).words));
     box_close(&t.w);
 }
 
@@ -270,7 +271,7 @@ static void test_no_day_and_no_weight(void **const state)
     tell(&t, "{" SHELL ", \"keep_dry\": true}", true);
     assert_int_equal(t.climate.day.dry_verdict, DS_UNKNOWN);
     assert_string_equal(said(ds_through_say_sweat, &t),
-                        "Whether it sweats cannot be told: no day is stated (box.day).");
+                        "Whether it sweats cannot be told: no day is stated.");
     box_close(&t.w);
     const double weights[] = {0, 5, 20, 48.6};
     tell(&t, "{" SHELL ", \"seal\": \"breathing\", \"keep_dry\": true, \"watts\": 0, " CLEAR_NIGHT "}", true);

@@ -89,6 +89,14 @@ function Toggles({ label, value, words, give }) {
         onClick=${() => give(list.includes(each.word) ? list.filter((word) => word !== each.word) : [...list, each.word])}>${each.label}</button>`)}</fieldset>`
 }
 
+const isAlike = (a, b) => Object.keys({ ...a, ...b }).every((key) => a[key] === b[key])
+
+// Whole answers to a section, each in one tap.
+function Common({ section, value, change }) {
+    return html`<div class="row">${section.common.map((each) => html`<button key=${each.label} aria-pressed=${isAlike(value, each.value)}
+        onClick=${() => change(section.label, (owner) => ({ ...owner, [section.inside]: each.value }))}>${each.label}</button>`)}</div>`
+}
+
 function General({ section, point, change }) {
     const value = section.inside ? point[section.inside] ?? {} : point
     const give = (key, next, label) => change(label, (owner) => {
@@ -96,7 +104,8 @@ function General({ section, point, change }) {
         const inner = withKey(owner[section.inside] ?? {}, key, next)
         return withKey(owner, section.inside, Object.keys(inner).length ? inner : undefined)
     })
-    return html`${section.fields && html`<${Form} fields=${section.fields} value=${value} give=${give} />`}
+    return html`${section.common && html`<${Common} ...${{ section, value, change }} />`}
+        ${section.fields && html`<${Form} fields=${section.fields} value=${value} give=${give} />`}
         ${section.lists?.map((list) => {
             const Chooser = list.words.length <= FEW ? Toggles : Words
             return html`<${Chooser} key=${list.key} label=${list.label} value=${value[list.key]} words=${list.words} give=${(next) => give(list.key, next, list.label)} />`
@@ -113,10 +122,10 @@ function sumOf(section, point) {
 
 const seenSum = (point) => [...wordsOf(point.seen).map(labelOf), ...wordsOf(point.absent).map((word) => `no ${labelOf(word).toLowerCase()}`)].join(', ')
 
-// What open rules wait for, fact by fact: "height_m", "supply", "the open questions of the place" …
-const missingFacts = (finding) => new Set((finding?.open ?? []).flatMap(({ missing }) => (missing ?? '').split(', ')))
+// The keys of what open rules and the remedy wait for: "height_m", "supply", "AD" …
+const missingFacts = (finding) => new Set([...(finding?.remedy_keys ?? []), ...(finding?.open ?? []).flatMap((reason) => reason.missing_keys)])
 
-const OF_PLACE = ['A', 'BA', 'the open questions', 'seen', 'depth_m', 'hours', 'temp_c', 'distance_m', 'setting', 'place kind']
+const OF_PLACE = ['A', 'BA', 'seen', 'absent', 'depth_m', 'hours', 'temp_c', 'distance_m', 'setting', 'place.kind']
 const OF_BOX = ['box.']
 
 function Elsewhere({ job, point, place, facts }) {

@@ -3,6 +3,8 @@
 #include "core/assess/finding_json.h"
 
 #include "core/assess/climate_json.h"
+#include "core/assess/keys.h"
+#include "core/assess/missing.h"
 #include "core/assess/say.h"
 #include "core/box/entry_say.h"
 #include "core/zone/json.h"
@@ -95,6 +97,7 @@ static void put_part(ds_finding_writer *const s, const ds_finding *const finding
     ds_put_line(s, "why");
     ds_say_part_mend(&s->line, finding->installed, part, finding->needed);
     ds_put_line(s, "mend");
+    ds_put_text(s, "mend_key", ds_part_key(finding->installed, part, finding->needed));
     ds_say_part_notes(&s->line, finding->installed, part);
     ds_put_line(s, "notes");
     ds_json_end_object(&s->w);
@@ -157,6 +160,16 @@ void ds_put_rule(ds_finding_writer *const s, const ds_rule *const rule)
     ds_put_str(s, "because", rule->because);
 }
 
+static void put_keys(ds_finding_writer *const s, const char *const name, const ds_keys *const keys)
+{
+    ds_json_put_key(&s->w, name);
+    ds_json_begin_array(&s->w);
+    for (size_t i = 0; i < keys->len; i++) {
+        ds_json_put_text(&s->w, keys->at[i]);
+    }
+    ds_json_end_array(&s->w);
+}
+
 static void put_reason(ds_finding_writer *const s, const ds_reason *const reason)
 {
     const ds_rule *const rule = reason->rule;
@@ -169,6 +182,9 @@ static void put_reason(ds_finding_writer *const s, const ds_reason *const reason
     if (reason->truth == DS_MAYBE) {
         ds_say_missing(&s->line, &reason->missing);
         ds_put_line(s, "missing");
+        ds_keys keys;
+        ds_keys_missing(&keys, &reason->missing);
+        put_keys(s, "missing_keys", &keys);
     }
     ds_json_end_object(&s->w);
 }
@@ -264,6 +280,9 @@ void ds_finding_json(ds_finding_writer *const s, const ds_finding *const finding
     ds_put_line(s, "deciding");
     ds_say_remedy(&s->line, s->findings, finding);
     ds_put_line(s, "remedy");
+    ds_keys keys;
+    ds_keys_of(&keys, s->findings, finding);
+    put_keys(s, "remedy_keys", &keys);
     ds_put_str(s, "zone", finding->zone);
     put_position(s, finding);
     put_needed(s, "needed", finding->needed, finding);

@@ -86,7 +86,7 @@ static void mend_zone(ds_text *const out, const ds_findings *const findings, con
         return;
     }
     const bool planned = finding->place && findings->wet[finding->place - findings->job->places].len;
-    ds_text_add(out, planned ? "Measure its position: at_m." : "State the zone: zone_stated.");
+    ds_text_add(out, planned ? "Measure its position." : "State its zone.");
 }
 
 static void ask_for_material(ds_text *const out, const ds_findings *const findings,
@@ -100,10 +100,11 @@ static void ask_for_material(ds_text *const out, const ds_findings *const findin
 /* Where the remedy does not depend on the point. */
 static const char *const always[] = {
     [DS_OBSTACLE_REFUSED] = "Hand this to a specialist for explosive atmospheres.",
-    [DS_OBSTACLE_NO_RULES] = "Name one in \"rules\", for example [\"iec\"].",
-    [DS_OBSTACLE_UNANSWERED] = "Answer it in the place's seen or absent, or state the influence class.",
+    [DS_OBSTACLE_NO_RULES] = "Name the rules to judge by, for example \"iec\".",
+    [DS_OBSTACLE_UNANSWERED] =
+        "Say what is seen there, or that there is none of it, or state the influence class.",
     [DS_OBSTACLE_SPOILT] = "Put it right with the maker's part, then look again.",
-    [DS_OBSTACLE_STATE] = "State the normal states in \"states\", for example [[\"lid-closed\"]].",
+    [DS_OBSTACLE_STATE] = "Say in which states it is used, for example \"lid-closed\".",
 };
 
 void ds_say_remedy(ds_text *const out, const ds_findings *const findings, const ds_finding *const finding)
@@ -164,8 +165,7 @@ void ds_say_remedy(ds_text *const out, const ds_findings *const findings, const 
 static void say_sweats(ds_text *const out, const ds_through *const day)
 {
     ds_through_say_sweat(out, day);
-    ds_text_add(out,
-                day->dry_asked ? "" : " Nothing says that it must stay dry (keep_dry), so it is not judged.");
+    ds_text_add(out, day->dry_asked ? "" : " Nothing says that it must stay dry, so it is not judged.");
 }
 
 void ds_say_remark(ds_text *const out, const ds_finding *const finding, const ds_remark_code which)

@@ -131,37 +131,6 @@ void ds_say_marked(ds_text *const out, const ds_point *const point)
     }
 }
 
-void ds_say_missing(ds_text *const out, const ds_missing *const missing)
-{
-    const size_t start = out->len;
-    for (int i = 0; i < DS_NUMBERS; i++) {
-        if (missing->numbers >> i & 1) {
-            separate(out, start, ", ");
-            ds_text_adds(out, ds_number_name((ds_number)i));
-        }
-    }
-    static const struct {
-        ds_family family;
-        const char *key;
-    } KEYS[] = {{DS_FAMILY_SUPPLY, "supply"},
-                {DS_FAMILY_STANDARD, "product_standard"},
-                {DS_FAMILY_ZONE, "zone_stated"},
-                {DS_FAMILY_MAKER_ZONE, "maker.zones"},
-                {DS_FAMILY_TOP, "box.faces (top, reachable)"},
-                {DS_FAMILY_SEEN, "seen"},
-                {DS_FAMILY_MATERIAL, "maker.materials"},
-                {DS_FAMILY_KIND, "kind"},
-                {DS_FAMILY_PLACE, "place kind"},
-                {DS_FAMILY_SETTING, "setting"},
-                {DS_FAMILY_CLASS, "the open questions of the place"}};
-    for (size_t i = 0; i < sizeof KEYS / sizeof *KEYS; i++) {
-        if (missing->families >> KEYS[i].family & 1) {
-            separate(out, start, ", ");
-            ds_text_add(out, KEYS[i].key);
-        }
-    }
-}
-
 void ds_say_rule_effect(ds_text *const out, const ds_rulebook *const book, const ds_rule *const rule)
 {
     const size_t start = out->len;

@@ -8,6 +8,7 @@
 #define DS_ASSESS_SAY_H
 
 #include "core/assess/assess.h"
+#include "core/assess/missing.h"
 
 /* The whole job in one sentence: "1 of 24 points is barred, 3 fall short, 20 fit."; and the verdict it begins with. */
 void ds_say_headline(ds_text *out, const ds_findings *findings);
@@ -49,9 +50,6 @@ void ds_say_caution(ds_text *out, const ds_rulebook *book, const ds_rule *rule);
 
 /* A need against one mark as read: why it fits, falls short or cannot be told. */
 void ds_say_comparison(ds_text *out, ds_need need, const ds_reading *reading);
-
-/* The facts that a rule lacks: "height_m, zone". */
-void ds_say_missing(ds_text *out, const ds_missing *missing);
 
 /* The standing cautions, count of them and each one. */
 size_t ds_cautions_len(void);

@@ -11,32 +11,25 @@ void ds_climate_heat_c(const ds_climate *const climate, double *const low_c, dou
     *high_c = solved ? ceil((heat->air_c + heat->spread_k.high) * 10 - 1e-7) / 10 : NAN;
 }
 
-/* What a case lacks, by the keys of the job: "box.watts, box.sun". */
+/* What a case lacks: "its losses, the sun on it". */
 static void say_missing_heat(ds_text *const out, const uint32_t bits)
 {
     size_t said = 0;
     for (int i = 0; i < DS_HEAT_FIELDS; i++) {
         if (bits >> i & 1) {
-            ds_text_add(out, said++ ? ", box." : "box.");
-            ds_text_add(out, i == DS_HEAT_F_FACES ? "mounted" : ds_heat_field_name((ds_heat_field)i));
+            ds_text_add(out, said++ ? ", " : "");
+            ds_text_add(out, ds_heat_field_lack((ds_heat_field)i).words);
         }
     }
 }
 
 static void say_missing_flood(ds_text *const out, const uint32_t bits)
 {
-    static const char *const KEYS[DS_FLOOD_FIELDS] = {
-        [DS_FLOOD_F_LEVEL] = "box.flood.level_m",
-        [DS_FLOOD_F_LOWEST] = "box.lowest_m",
-        [DS_FLOOD_F_HOURS] = "box.flood.hours",
-        [DS_FLOOD_F_HEIGHT] = "box.size_mm",
-        [DS_FLOOD_F_TEMPERATURES] = "how warm the box is and the water (box.watts, box.cooled_to_c)",
-    };
     size_t said = 0;
     for (int i = 0; i < DS_FLOOD_FIELDS; i++) {
-        if (bits >> i & 1 && KEYS[i]) {
+        if (bits >> i & 1) {
             ds_text_add(out, said++ ? ", " : "");
-            ds_text_add(out, KEYS[i]);
+            ds_text_add(out, ds_flood_field_lack((ds_flood_field)i).words);
         }
     }
 }

@@ -8,20 +8,25 @@
 
 /* Mends that are the same whatever the figures. */
 static const char *const PLAIN[DS_ENTRY_REASONS] = {
-    [DS_ENTRY_NOT_UNDERSTOOD] = "State what sits in it: holds.",
+    [DS_ENTRY_NOT_UNDERSTOOD] = "State what sits in it.",
     [DS_ENTRY_NO_WALL_SEAL] = "Fit the washer or O-ring that belongs under its flange.",
-    [DS_ENTRY_WALL_SEAL_OPEN] = "Look for the washer or O-ring under its flange and state it: wall_seal.",
+    [DS_ENTRY_WALL_SEAL_OPEN] = "Look for the washer or O-ring under its flange and state it.",
     [DS_ENTRY_HOLE_OPEN] = "Put the maker's plug into it.",
     [DS_ENTRY_HOLES_UNKNOWN] = "State for each hole its cable, or that it is plugged.",
     [DS_ENTRY_LED_IN] = "Seal the inside of the conduit or cable, or drain it before the box.",
-    [DS_ENTRY_LED_IN_OPEN] =
-        "Follow it to its other end and state whether water can run in from there: led_in.",
+    [DS_ENTRY_LED_IN_OPEN] = "Follow it to its other end and state whether water can run in from there.",
     [DS_ENTRY_DRAIN_NOT_LOWEST] = "Move the drain to the lowest point, or turn the box as its maker says.",
     [DS_ENTRY_FIXING_INSIDE] =
         "Seal it with the maker's part, or fix the box by the points outside its seal.",
     [DS_ENTRY_FIXING_SEALED] =
         "Fix the box outside its seal, or enter the maker's part as a blank with its code.",
-    [DS_ENTRY_FIXING_UNKNOWN] = "Look where it lies and state it: outside_seal.",
+    [DS_ENTRY_FIXING_UNKNOWN] = "Look where it lies and state it.",
+};
+
+static const char *const KEYS[DS_ENTRY_REASONS] = {
+    [DS_ENTRY_NOT_UNDERSTOOD] = "holds",        [DS_ENTRY_WALL_SEAL_OPEN] = "wall_seal",
+    [DS_ENTRY_HOLES_UNKNOWN] = "holes",         [DS_ENTRY_LED_IN_OPEN] = "led_in",
+    [DS_ENTRY_FIXING_UNKNOWN] = "outside_seal",
 };
 
 /* --- glands ------------------------------------------------------------------------------------------------------- */
@@ -270,6 +275,24 @@ static void mend_opening(ds_text *const out, const ds_part *const part, const ds
     }
 }
 
+/* The fault that stands against a need; NULL where the part answers it, and for an opening. */
+static const ds_entry_fault *fault_of(ds_entry_judged *const judged, const ds_installed *const installed,
+                                      const ds_part *const part, const ds_need asked)
+{
+    if (!part->entry || ds_mark_compare(asked, part->mark, NULL) == DS_FITS) {
+        return NULL;
+    }
+    ds_entry_judge(judged, part->entry, installed->sizes);
+    return ds_entry_worst(judged, asked);
+}
+
+const char *ds_part_key(const ds_installed *const installed, const ds_part *const part, const ds_need need)
+{
+    ds_entry_judged judged;
+    const ds_entry_fault *const fault = fault_of(&judged, installed, part, ds_words_need(need));
+    return fault ? KEYS[fault->reason] : NULL;
+}
+
 void ds_say_part_mend(ds_text *const out, const ds_installed *const installed, const ds_part *const part,
                       const ds_need need)
 {
@@ -282,8 +305,7 @@ void ds_say_part_mend(ds_text *const out, const ds_installed *const installed, c
         return;
     }
     ds_entry_judged judged;
-    ds_entry_judge(&judged, part->entry, installed->sizes);
-    const ds_entry_fault *const fault = ds_entry_worst(&judged, asked);
+    const ds_entry_fault *const fault = fault_of(&judged, installed, part, asked);
     if (fault) {
         mend_fault(out, installed, part, &judged, fault, asked);
     }

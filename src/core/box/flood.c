@@ -16,15 +16,19 @@ double ds_immersion_test_m(const double height_mm)
     return height_mm < TALL_MM ? DS_PRESSURE_IMMERSION_M : height_mm / 1000 + TALL_ABOVE_M;
 }
 
-const char *ds_flood_field_name(const ds_flood_field field)
+ds_lack ds_flood_field_lack(const ds_flood_field field)
 {
-    static const char *const NAMES[DS_FLOOD_FIELDS] = {
-        [DS_FLOOD_F_LEVEL] = "level_m",         [DS_FLOOD_F_LOWEST] = "lowest_m",
-        [DS_FLOOD_F_HOURS] = "hours",           [DS_FLOOD_F_HEIGHT] = "height_mm",
-        [DS_FLOOD_F_FREEBOARD] = "freeboard_m", [DS_FLOOD_F_TEMPERATURES] = "temperatures",
-        [DS_FLOOD_F_HIGHEST] = "highest_m",     [DS_FLOOD_F_DENSITY] = "density_kg_m3",
+    static const ds_lack FIELDS[DS_FLOOD_FIELDS] = {
+        [DS_FLOOD_F_LEVEL] = {"how high the water gets", "box.flood.level_m"},
+        [DS_FLOOD_F_LOWEST] = {"how high its lowest part is", "box.lowest_m"},
+        [DS_FLOOD_F_HOURS] = {"how long the water stays", "box.flood.hours"},
+        [DS_FLOOD_F_HEIGHT] = {"its size", "box.size_mm"},
+        [DS_FLOOD_F_FREEBOARD] = {"the height wanted between water and box", "box.flood"},
+        [DS_FLOOD_F_TEMPERATURES] = {"how warm box and water are", "box.cooled_to_c"},
+        [DS_FLOOD_F_HIGHEST] = {"how high it may be fixed", "box.flood"},
+        [DS_FLOOD_F_DENSITY] = {"how heavy the water is", "box.flood"},
     };
-    return NAMES[field];
+    return FIELDS[field];
 }
 
 static void option(ds_flood_answer *const out, const ds_flood_field which, const double value,

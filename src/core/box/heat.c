@@ -12,15 +12,23 @@
 
 /* --- fields ------------------------------------------------------------------------------------------------------- */
 
-const char *ds_heat_field_name(const ds_heat_field field)
+ds_lack ds_heat_field_lack(const ds_heat_field field)
 {
-    static const char *const NAMES[DS_HEAT_FIELDS] = {
-        [DS_HEAT_F_SIZE] = "size_mm",  [DS_HEAT_F_FACES] = "faces",  [DS_HEAT_F_SURFACE] = "surface",
-        [DS_HEAT_F_COLOUR] = "colour", [DS_HEAT_F_WALL] = "wall_mm", [DS_HEAT_F_WATTS] = "watts",
-        [DS_HEAT_F_AIR] = "air_c",     [DS_HEAT_F_SUN] = "sun",      [DS_HEAT_F_TILT] = "top_tilt_deg",
-        [DS_HEAT_F_WIND] = "wind_m_s", [DS_HEAT_F_FAN] = "fan_m3_h", [DS_HEAT_F_PARTITIONS] = "partitions",
+    static const ds_lack FIELDS[DS_HEAT_FIELDS] = {
+        [DS_HEAT_F_SIZE] = {"its size", "box.size_mm"},
+        [DS_HEAT_F_FACES] = {"how it is mounted", "box.mounted"},
+        [DS_HEAT_F_SURFACE] = {"its surface", "box.surface"},
+        [DS_HEAT_F_COLOUR] = {"its colour", "box.colour"},
+        [DS_HEAT_F_WALL] = {"how thick its wall is", "box.wall_mm"},
+        [DS_HEAT_F_WATTS] = {"its losses", "box.watts"},
+        [DS_HEAT_F_AIR] = {"how warm the air around it is", "box.air_c"},
+        [DS_HEAT_F_SUN] = {"the sun on it", "box.sun"},
+        [DS_HEAT_F_TILT] = {"the tilt of its top", "box.top_tilt_deg"},
+        [DS_HEAT_F_WIND] = {"the wind", "box.wind_m_s"},
+        [DS_HEAT_F_FAN] = {"what its fan moves", "box.fan_m3_h"},
+        [DS_HEAT_F_PARTITIONS] = {"its partitions", "box.partitions"},
     };
-    return NAMES[field];
+    return FIELDS[field];
 }
 
 void ds_heat_mount(ds_heat_case *const c, const bool on_wall, const int neighbours)

@@ -34,6 +34,7 @@
 #ifndef DS_BOX_HEAT_H
 #define DS_BOX_HEAT_H
 
+#include "core/base/lack.h"
 #include "core/box/film.h"
 #include "core/box/trail.h"
 #include "core/mark/mark.h"
@@ -127,8 +128,8 @@ typedef enum ds_heat_field {
     DS_HEAT_FIELDS
 } ds_heat_field;
 
-/* "size_mm", "faces", "surface", … */
-const char *ds_heat_field_name(ds_heat_field field);
+/* "its size", and the key of the job that states it: "box.size_mm". */
+ds_lack ds_heat_field_lack(ds_heat_field field);
 
 typedef enum ds_heat_method { DS_HEAT_TRADE, DS_HEAT_CURVE, DS_HEAT_PHYSICS, DS_HEAT_METHODS } ds_heat_method;
 

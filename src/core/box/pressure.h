@@ -18,6 +18,7 @@
 #ifndef DS_BOX_PRESSURE_H
 #define DS_BOX_PRESSURE_H
 
+#include "core/base/lack.h"
 #include "core/box/trail.h"
 
 #include <math.h>
@@ -170,7 +171,7 @@ typedef enum ds_flood_field {
     DS_FLOOD_FIELDS
 } ds_flood_field;
 
-const char *ds_flood_field_name(ds_flood_field field);
+ds_lack ds_flood_field_lack(ds_flood_field field);
 
 /* What the point must bear. */
 typedef enum ds_flood_need {

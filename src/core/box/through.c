@@ -20,20 +20,20 @@
 /* A box full of gear. */
 #define MUCH_GEAR_KG_M3 300.0
 
-const char *ds_through_field_name(const ds_through_field field)
+ds_lack ds_through_field_lack(const ds_through_field field)
 {
-    static const char *const NAMES[DS_THROUGH_FIELDS] = {
-        [DS_THROUGH_LOW] = "box.day.low_c",
-        [DS_THROUGH_HIGH] = "box.day.high_c",
-        [DS_THROUGH_ORDER] = "box.day.low_c below box.day.high_c",
-        [DS_THROUGH_HUMIDITY] = "box.day.humidity_pct",
-        [DS_THROUGH_SUN_FLAT] = "box.day.sun_flat_w_m2",
-        [DS_THROUGH_SUN_WALL] = "box.day.sun_wall_w_m2",
-        [DS_THROUGH_SEAL] = "box.seal",
-        [DS_THROUGH_CLOSING] = "box.humidity_pct",
-        [DS_THROUGH_HEATER] = "what the heater has (box.heater.watts, on, at)",
+    static const ds_lack FIELDS[DS_THROUGH_FIELDS] = {
+        [DS_THROUGH_LOW] = {"the lowest air temperature of the day", "box.day.low_c"},
+        [DS_THROUGH_HIGH] = {"the highest air temperature of the day", "box.day.high_c"},
+        [DS_THROUGH_ORDER] = {"a lowest temperature below the highest", "box.day"},
+        [DS_THROUGH_HUMIDITY] = {"the humidity at the coldest hour", "box.day.humidity_pct"},
+        [DS_THROUGH_SUN_FLAT] = {"the sun on level ground at noon", "box.day.sun_flat_w_m2"},
+        [DS_THROUGH_SUN_WALL] = {"the sun on a wall at noon", "box.day.sun_wall_w_m2"},
+        [DS_THROUGH_SEAL] = {"whether it is sealed, breathing or vented", "box.seal"},
+        [DS_THROUGH_CLOSING] = {"how humid the air was when it was closed", "box.humidity_pct"},
+        [DS_THROUGH_HEATER] = {"what the heater gives, and when", "box.heater"},
     };
-    return NAMES[field];
+    return FIELDS[field];
 }
 
 /* --- the day ------------------------------------------------------------------------------------------------------ */

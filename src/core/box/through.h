@@ -20,6 +20,7 @@
 #ifndef DS_BOX_THROUGH_H
 #define DS_BOX_THROUGH_H
 
+#include "core/base/lack.h"
 #include "core/box/day_design.h"
 #include "core/box/heat.h"
 #include "core/box/trail.h"
@@ -44,8 +45,8 @@ typedef enum ds_through_field {
     DS_THROUGH_FIELDS
 } ds_through_field;
 
-/* "box.day.low_c", … */
-const char *ds_through_field_name(ds_through_field field);
+/* "the lowest air temperature of the day", and the key of the job that states it: "box.day.low_c". */
+ds_lack ds_through_field_lack(ds_through_field field);
 
 /* What a box's skin and inside take up to warm by a kelvin, and how it was worked out. */
 typedef struct ds_through_mass {

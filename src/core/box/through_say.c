@@ -48,10 +48,9 @@ static double coldest_c(const ds_through *const day)
 
 /* --- what is not told --------------------------------------------------------------------------------------------- */
 
-static void name(ds_text *const out, size_t *const said, const char *const before, const char *const what)
+static void name(ds_text *const out, size_t *const said, const char *const what)
 {
     ds_text_add(out, (*said)++ ? ", " : "");
-    ds_text_add(out, before);
     ds_text_add(out, what);
 }
 
@@ -61,12 +60,12 @@ static void name_missing(ds_text *const out, const ds_through *const day)
     size_t said = 0;
     for (int i = 0; i < DS_HEAT_FIELDS; i++) {
         if (heat >> i & 1) {
-            name(out, &said, "box.", i == DS_HEAT_F_FACES ? "mounted" : ds_heat_field_name((ds_heat_field)i));
+            name(out, &said, ds_heat_field_lack((ds_heat_field)i).words);
         }
     }
     for (int i = 0; i < DS_THROUGH_FIELDS; i++) {
         if (day->missing >> i & 1) {
-            name(out, &said, "", ds_through_field_name((ds_through_field)i));
+            name(out, &said, ds_through_field_lack((ds_through_field)i).words);
         }
     }
 }
@@ -74,7 +73,7 @@ static void name_missing(ds_text *const out, const ds_through *const day)
 static void say_untold(ds_text *const out, const ds_through *const day)
 {
     if (!day->told) {
-        ds_text_add(out, "no day is stated (box.day).");
+        ds_text_add(out, "no day is stated.");
     } else if (day->fault.field != DS_DAY_OK) {
         ds_text_add(out, "out of range: ");
         ds_text_add(out, ds_day_field_name(day->fault.field));

@@ -35,7 +35,8 @@ static void masses(ds_trail *const t, const ds_through *const day)
     ds_trail_input(t, "V", m->volume_m3, "m3");
     ds_trail_input(t, "m", m->contents_kg, "kg");
     if (!(m->contents_kg > 0)) {
-        ds_trail_note(t, "only the air counts, since no contents_kg is stated: careful for heat");
+        ds_trail_note(
+            t, "only the air counts, since the mass of what stands inside is not stated: careful for heat");
     }
     ds_trail_end(t, day->warm_box.inside_j_k, "J/K", FROM_PRACTICE("half a kilojoule a kilogram of gear"));
 }
