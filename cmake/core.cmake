@@ -16,4 +16,4 @@ add_library(dripstone_core STATIC ${DS_CORE_SOURCES})
 if(NOT DS_WASM)
     set_target_properties(dripstone_core PROPERTIES POSITION_INDEPENDENT_CODE ON) # papers are a module
 endif()
-target_link_libraries(dripstone_core PRIVATE ds_flags ds_yajl)
+target_link_libraries(dripstone_core PRIVATE ds_flags ds_yajl INTERFACE m)

@@ -21,3 +21,5 @@ foreach(file ${DS_FUZZ_TARGETS})
     target_compile_definitions(fuzz_${name} PRIVATE DS_SOURCE_DIR="${PROJECT_SOURCE_DIR}")
     target_link_libraries(fuzz_${name} PRIVATE ds_flags dripstone_core ds_yajl m)
 endforeach()
+
+target_sources(fuzz_request PRIVATE ${DS_SERVE_PLAIN_SOURCES})

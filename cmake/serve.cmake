@@ -19,6 +19,7 @@ add_custom_command(
     COMMENT "building the page"
     VERBATIM)
 
-add_library(dripstone_serve STATIC ${DS_SERVE_SOURCES} ${ds_page}/page_files.c ${ds_page}/page_bytes.S)
+add_library(dripstone_serve STATIC
+    ${DS_SERVE_SOURCES} ${DS_SERVE_PLAIN_SOURCES} ${ds_page}/page_files.c ${ds_page}/page_bytes.S)
 target_compile_definitions(dripstone_serve PRIVATE _XOPEN_SOURCE=700 _DEFAULT_SOURCE)
 target_link_libraries(dripstone_serve PRIVATE ds_flags PUBLIC dripstone_core PkgConfig::MHD PkgConfig::SQLITE)

@@ -161,6 +161,7 @@ set(DS_CORE_SOURCES
 set(DS_PAPER_SOURCES
     src/paper/buyer.c
     src/paper/catalog.c
+    src/paper/changes.c
     src/paper/client.c
     src/paper/cover.c
     src/paper/drawings.c
@@ -189,7 +190,7 @@ set(DS_PAPER_FONTS_SOURCE src/paper/fonts.S)
 set(DS_PAPER_FACES latin-400 latin-700 latin-ext-400 latin-ext-700)
 
 # In the program as well as in the module.
-set(DS_PAPER_PLAIN_SOURCES src/paper/label_sheet.c)
+set(DS_PAPER_PLAIN_SOURCES src/paper/label_sheet.c src/paper/words.c)
 
 set(DS_CLI_SOURCES
     src/cli/args.c
@@ -213,6 +214,7 @@ set(DS_CLI_SOURCES
     src/cli/main.c
     src/cli/merge.c
     src/cli/new.c
+    src/cli/orders.c
     src/cli/page.c
     src/cli/paper.c
     src/cli/paper_module.c
@@ -227,14 +229,21 @@ set(DS_CLI_SOURCES
 
 # The page over HTTP, and the store of jobs.
 set(DS_SERVE_SOURCES
+    src/serve/brake.c
+    src/serve/budget.c
     src/serve/clients.c
     src/serve/files.c
     src/serve/handlers.c
+    src/serve/heading.c
+    src/serve/orders.c
     src/serve/reply.c
-    src/serve/request.c
     src/serve/server.c
+    src/store/database.c
     src/store/folder.c
     src/store/sqlite.c)
+
+# In the server as well as in the fuzz target.
+set(DS_SERVE_PLAIN_SOURCES src/serve/order.c src/serve/request.c)
 
 # What the page is built from (tools/build-page).
 set(DS_PAGE_SOURCES
@@ -262,6 +271,7 @@ set(DS_PAGE_SOURCES
     web/parts/picker.js
     web/parts/rungs.css
     web/parts/rungs.js
+    web/parts/save-file.js
     web/parts/shell.css
     web/parts/shell.js
     web/parts/verdict-order.js
@@ -287,6 +297,7 @@ set(DS_PAGE_SOURCES
     web/plan/say.js
     web/plan/shapes.js
     web/plan/snap.js
+    web/plan/spots.js
     web/plan/things.js
     web/plan/view.js
     web/plan/zones.js
@@ -297,6 +308,7 @@ set(DS_PAGE_SOURCES
     web/state/lines.js
     web/state/listing.js
     web/state/opened.js
+    web/state/reading.js
     web/state/route.js
     web/state/rows.js
     web/state/server.js
@@ -318,6 +330,8 @@ set(DS_PAGE_SOURCES
     web/views/instead.js
     web/views/jobs.css
     web/views/jobs.js
+    web/views/papers.css
+    web/views/papers.js
     web/views/place-answers.js
     web/views/place-need.js
     web/views/place.css
@@ -399,6 +413,9 @@ set(DS_UNIT_TESTS
     tests/unit/sheet_forms_ref.c
     tests/unit/sheet_oom.c
     tests/unit/sheet_ref.c
+    tests/unit/store_file_ref.c
+    tests/unit/store_oom.c
+    tests/unit/store_ref.c
     tests/unit/zone_curve_ref.c
     tests/unit/zone_limit_ref.c
     tests/unit/zone_locate_prop.c
@@ -411,7 +428,12 @@ set(DS_UNIT_TESTS
     tests/unit/zone_space_ref.c
     tests/unit/zone_stands_ref.c
     tests/unit/zone_touch_ref.c)
-set(DS_TEST_HELPERS tests/unit/json_echo.c tests/oracle/air_echo.c tests/oracle/day_year.c tests/oracle/geos_area.c)
+set(DS_TEST_HELPERS
+    tests/unit/json_echo.c
+    tests/unit/store_hold.c
+    tests/oracle/air_echo.c
+    tests/oracle/day_year.c
+    tests/oracle/geos_area.c)
 
 set(DS_BENCHES
     bench/check_bench.c
@@ -428,6 +450,7 @@ set(DS_FUZZ_TARGETS
     fuzz/mark.c
     fuzz/merge.c
     fuzz/pack.c
+    fuzz/request.c
     fuzz/table.c
     fuzz/zone.c)
 

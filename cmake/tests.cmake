@@ -32,3 +32,8 @@ find_library(GSL_BLAS_LIBRARY gslcblas REQUIRED)
 foreach(name box_day_ref day_year)
     target_link_libraries(unit_${name} PRIVATE ${GSL_LIBRARY} ${GSL_BLAS_LIBRARY})
 endforeach()
+
+foreach(name store_file_ref store_hold store_oom store_ref)
+    target_compile_definitions(unit_${name} PRIVATE _XOPEN_SOURCE=700 _DEFAULT_SOURCE)
+    target_link_libraries(unit_${name} PRIVATE dripstone_serve)
+endforeach()

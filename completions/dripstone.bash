@@ -35,14 +35,14 @@ _dripstone_options() {
         draw) echo '--place -o --output --force --pack --words' ;;
         paper) echo '--for --size -o --output --force --pack --words' ;;
         labels) echo '--grid --label --corner --gap --skip --size -o --output --force --pack --words' ;;
-        box) echo '--point --svg -o --output --force --pack --words' ;;
+        box) echo '--point --weather --json --svg -o --output --force --pack --words' ;;
         zones) echo '--place --at --json --pack --words' ;;
         read | compare) echo '--json' ;;
         new) echo '-o --output --force --rules --date' ;;
         sheet) echo '--for -o --output --force --pack --words' ;;
         import) echo '--map --save-map --show-map --add-places -o --output --force --json' ;;
         merge) echo '-o --output --force --json' ;;
-        differ) echo '--before --after --json --pack --words' ;;
+        differ) echo '--before --after --json --output --size --force --pack --words' ;;
         serve) echo '-p --port --data --open --listen --password-file --tls-cert --tls-key --name --pack --words' ;;
         rules) echo '--pack --file --words --packs --ids --json' ;;
         seen)
@@ -70,7 +70,7 @@ _dripstone() {
         *' --place') _dripstone_words "$(_dripstone_places "$program")" "$word" ;;
         *' --data') mapfile -t COMPREPLY < <(compgen -d -- "$word") ;;
         *' --password-file' | *' --tls-cert' | *' --tls-key') _dripstone_files "$word" ;;
-        *' --map' | *' --save-map' | *' --pack' | *' --words' | *' --file' | *' -o' | *' --output') _dripstone_files "$word" ;;
+        *' --map' | *' --save-map' | *' --weather' | *' --pack' | *' --words' | *' --file' | *' -o' | *' --output') _dripstone_files "$word" ;;
         *' --date' | *' --at' | *' --grid' | *' --label' | *' --corner' | *' --gap' | *' --skip' | *' --port' | *' -p' | *' --listen' | *' --name') ;;
         *)
             case "$command $word" in

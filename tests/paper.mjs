@@ -243,6 +243,21 @@ function checkLarge() {
     console.log(`2,000 points, inspector: ${seconds.toFixed(2)} s, ${bytes} bytes, ${pages.length} pages`)
 }
 
+// So many points are listed once, and the cover says where the other lists are.
+function checkLargeWithAll() {
+    const job = write('many', manyPoints(2000))
+    const pdf = makePaper(job, 'all')
+    checkFile('2,000 points all', pdf)
+    const pages = pagesOf(pdf)
+    const text = squeezed(pages.map(withoutFurniture).join('\n'))
+    check('2,000 points all: the cover says that they are listed once', squeezed(pages[0]).includes(squeezed('listed once, in the schedule')))
+    check('2,000 points all: no list for the fitter', !pages.some((page) => /^\s*For the fitter$/m.test(page)))
+    const lost = missing(text, findingsOf(job).points.flatMap((point) => [point.id, point.deciding, point.remedy]))
+    check('2,000 points all: every point with its sentence and remedy', lost.length === 0, lost.slice(0, 3).join(' | '))
+    const bytes = readFileSync(pdf).length
+    check('2,000 points all: under 2.5 MB, with names longer than usual', bytes < 2.5e6, `${bytes} bytes`)
+}
+
 function checkSame() {
     for (const reader of readers) {
         const first = readFileSync(makePaper(examples[3], reader))
@@ -304,6 +319,49 @@ function checkLabels(job, columns, rows, width, height, gap) {
     checkFile(name, pdf)
 }
 
+/* --- what changed ----------------------------------------------------------------------------------------------- */
+
+// Everything that the JSON of the differences says of a point stands in the paper, and the answer on its first page.
+function checkChanges(name, words, after, exit) {
+    const pdf = join(folder, `${name}-changes.pdf`)
+    const made = dripstone(['differ', ...words, '-o', pdf, '--force'])
+    check(`changes ${name}: written`, made.status === exit && made.err === '', `status ${made.status} ${made.err}`)
+    const differ = JSON.parse(dripstone(['differ', ...words, '--json']).out)
+    const pages = pagesOf(pdf)
+    checkFile(`changes ${name}`, pdf)
+    checkFurniture(`changes ${name}`, pages, { ...findingsOf(after), packs: differ.after.packs })
+    checkPlaces(`changes ${name}`, pdf, () => false)
+    const lost = missing(squeezed(pages[0]), [differ.summary, ...differ.before.packs.map((pack) => pack.edition)])
+    check(`changes ${name}: the answer and both editions on the first page`, lost.length === 0, lost.join(' | '))
+    // Turned names come back turned; that the rules are others goes without saying where each of them is named.
+    const causes = (point) => point.why.filter((why) => !/[\u0590-\u06ff\u202e]/.test(why) && !(why.startsWith('The rules are') && point.came.length + point.went.length))
+    const told = differ.points.flatMap((point) => [point.id, ...causes(point),
+        ...[...point.came, ...point.went].flatMap((reason) => [reason.because, reason.rule, reason.clause, reason.edition])])
+    const untold = missing(squeezed(pages.map(withoutFurniture).join('\n')), told)
+    check(`changes ${name}: every point, cause and reason`, differ.points.length > 0 && untold.length === 0, untold.slice(0, 3).join(' | '))
+    const again = join(folder, 'again.pdf')
+    dripstone(['differ', ...words, '-o', again, '--force'])
+    check(`changes ${name}: the same bytes again`, readFileSync(pdf).equals(readFileSync(again)))
+}
+
+// The mill house, half of it marked otherwise, some points gone and some new.
+function changedMill() {
+    const points = mill.points.slice(3).map((point, index) => (index % 2 ? point : { ...point, marked: [{ ip: 'IP20' }] }))
+    return write('changed', { ...mill, points: [...points, ...mill.points.slice(0, 3).map((point) => ({ ...point, id: `${point.id}new` }))] })
+}
+
+function checkAllChanges() {
+    const use = (file) => join(root, `tests/cases/differ-use/${file}.json`)
+    checkChanges('use', [use('before'), use('after')], use('after'), 1)
+    checkChanges('editions', [examples[0], '--before', 'gb-2018', '--after', 'gb-2022'], examples[0], 1)
+    const changed = changedMill()
+    checkChanges('half', [examples[0], changed], changed, 1)
+    checkChanges('odd', [examples[0], join(folder, 'odd.json')], join(folder, 'odd.json'), 1)
+    const same = join(folder, 'same.pdf')
+    const made = dripstone(['differ', examples[0], examples[0], '-o', same])
+    check('changes none: status 0 and said', made.status === 0 && /No verdict and no need has changed/.test(pagesOf(same)[0]), made.err)
+}
+
 /* --- what goes wrong -------------------------------------------------------------------------------------------- */
 
 function checkRefused(name, args, says, options) {
@@ -328,6 +386,8 @@ function checkFaults() {
     checkRefused('labels too small', ['labels', examples[0], '--label', '20x10', '-o', old, '--force'], 'at least 45 mm')
     checkRefused('labels in no numbers', ['labels', examples[0], '--label', '70by37', '-o', old, '--force'], 'two numbers')
     checkRefused('labels, none on a sheet', ['labels', examples[0], '--grid', '0x8', '-o', old, '--force'], '1 to 50')
+    checkRefused('changes as JSON and PDF', ['differ', examples[0], examples[1], '--json', '-o', old, '--force'], 'one of them')
+    checkRefused('changes over an existing file', ['differ', examples[0], examples[1], '-o', old], '--force')
     kept('refused', files)
     const limited = run('bash', ['-c', 'trap "" XFSZ; ulimit -f 8; exec "$0" paper "$1" -o "$2" --force', program, examples[0], old])
     check('no room on the disk: status 2 and said why', limited.status === 2 && limited.err.includes('cannot write'), `${limited.status} ${limited.err}`)
@@ -347,11 +407,13 @@ for (const job of jobs) {
 }
 checkPaper(examples[0], 'all', findingsOf(examples[0]), ['--size', 'letter'])
 checkLarge()
+checkLargeWithAll()
 checkSame()
 checkPlans()
 checkLabels(examples[1], 3, 8, 70, 37, [0, 0.1111])
 checkLabels(examples[1], 2, 7, 99.1, 38.1, [3, 3])
 checkLabels(examples[1], 4, 12, 45.7, 21.2, [3, 3])
+checkAllChanges()
 checkFaults()
 if (process.argv.includes('--keep') && existsSync(folder)) console.log(`kept in ${folder}`)
 else rmSync(folder, { recursive: true, force: true })

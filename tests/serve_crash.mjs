@@ -34,9 +34,10 @@ async function test(name, body) {
     try {
         await body()
         counts.passed++
+        console.log(`ok ${name}`)
     } catch (error) {
         counts.failed++
-        console.log(`${name}: ${error.message}`)
+        console.log(`not ok ${name}\n  ${error.message}`)
     }
     await Promise.all([...running].map((server) => server.kill()))
     running.clear()
@@ -172,7 +173,7 @@ if (spawnSync('mount', ['-t', 'tmpfs', '-o', 'size=2m', 'tmpfs', small]).status 
 
 if (hold && existsSync(hold)) {
     await test('a database that another program holds', async () => {
-        const server = await begin()
+        const server = await start()
         const job = await addJob(server)
         const holder = spawn(hold, [join(server.data, 'jobs.sqlite')], { stdio: ['pipe', 'pipe', 'inherit'] })
         await new Promise((done) => holder.stdout.once('data', done))
@@ -191,7 +192,7 @@ if (hold && existsSync(hold)) {
 }
 
 await test('two servers on one folder', async () => {
-    const one = await begin()
+    const one = await start()
     const two = await start({ data: one.data })
     const job = await addJob(one)
     expect((await ask(two, 'GET', job.where)).text === job.text, 'the other does not see the job')

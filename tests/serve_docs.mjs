@@ -74,6 +74,8 @@ const addresses = rowsOf('Jobs').filter((line) => line.includes('`/api'))
     .map((line) => /`([^`]+)` \| (\w+)/.exec(line)).map(([, address, method]) => `${method} ${address.replace('ID', '{id}').replace('/N', '/{version}')}`)
 const questions = rowsOf('Questions').map((line) => /^\| `(\w+)` \| ([^|]+) \|/.exec(line)).filter(Boolean)
     .map(([, name, texts]) => [name, [...texts.matchAll(/`(\w+)`/g)].map(([, each]) => each)])
+const papers = rowsOf('Papers').map((line) => /^\| `(\w+)` \| ([^|]+) \|/.exec(line)).filter(Boolean)
+    .map(([, name, keys]) => [name, [...keys.matchAll(/`(\w+)`/g)].map(([, each]) => each)])
 const statuses = rowsOf('Statuses').map((line) => /^\| (\d+)/.exec(line)).filter(Boolean).map(([, status]) => status)
 
 const operations = Object.entries(machine.paths).flatMap(([address, methods]) =>
@@ -81,13 +83,16 @@ const operations = Object.entries(machine.paths).flatMap(([address, methods]) =>
 const machineQuestions = operations.filter(({ address }) => !address.startsWith('/api/jobs') && address.startsWith('/api/'))
 
 test('openapi has the addresses of jobs', sorted(addresses) === sorted(operations.filter(({ address }) => address.startsWith('/api/jobs')).map(({ address, method }) => `${method} ${address}`)) ? '' : 'they differ')
-test('openapi has the questions and their texts', sorted(questions.map(([name, texts]) => `${name} ${texts}`)) ===
+test('openapi has the questions and papers, and what each takes', sorted([...questions, ...papers].map(([name, texts]) => `${name} ${texts}`)) ===
     sorted(machineQuestions.map(({ address, operation }) => `${address.slice(5)} ${operation.parameters.map(({ name }) => name)}`)) ? '' : 'they differ')
 test('openapi knows no status that api.md does not tell', operations.flatMap(({ operation }) => Object.keys(operation.responses)).filter((status) => !/^20\d$|^default$/.test(status) && !statuses.includes(status)).join())
 
 const table = readFileSync(join(root, 'src/core/answer/answer.c'), 'utf8')
 const forms = [...table.matchAll(/^ {4}\{"(\w+)", (?:true|false), \{([^}]*)\}/gm)].map(([, name, texts]) => `${name} ${[...texts.matchAll(/"(\w+)"/g)].map(([, each]) => each)}`)
 test('api.md has the questions of the core', forms.length >= 12 && sorted(forms) === sorted(questions.map(([name, texts]) => `${name} ${texts}`)) ? '' : sorted(forms))
+
+const orders = [...readFileSync(join(root, 'src/serve/order.c'), 'utf8').matchAll(/\{DS_ORDER_\w+,\s*"(\w+)",[^{]*\{([^}]*)\}/g)].map(([, name, keys]) => `${name} ${[...keys.matchAll(/"(\w+)"/g)].map(([, each]) => each)}`)
+test('api.md has the papers of the server', orders.length >= 4 && sorted(orders) === sorted(papers.map(([name, keys]) => `${name} ${keys}`)) ? '' : sorted(orders))
 
 console.log(`${counts.passed} passed, ${counts.failed} failed`)
 process.exitCode = counts.failed ? 1 : 0

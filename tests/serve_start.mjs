@@ -4,8 +4,10 @@
 
 import { deepStrictEqual, match, notStrictEqual, ok, strictEqual } from 'node:assert'
 import { chmodSync, existsSync, mkdirSync, mkdtempSync, readFileSync, readdirSync, rmSync, statSync, symlinkSync, writeFileSync } from 'node:fs'
+import { connect } from 'node:net'
 import { networkInterfaces, tmpdir } from 'node:os'
 import { join } from 'node:path'
+import { connect as secureConnect } from 'node:tls'
 import { fileURLToPath } from 'node:url'
 import { execFileSync, spawn, spawnSync } from 'node:child_process'
 import { ask } from './support/http.mjs'
@@ -229,17 +231,20 @@ await test('--listen with all of them: over TLS, with the password', async () =>
         strictEqual((await ask(base, 'POST', '/api/jobs', { headers: basic('', 'by the mill pond'), body })).status, 201)
         const wrong = [{}, basic('', ''), basic('', 'by the mill pon'), basic('', 'by the mill pond '), basic('', 'By the mill pond'), basic('by the mill pond', ''), { Authorization: 'Basic !!!' }, { Authorization: 'Basic' },
             { Authorization: `Bearer ${Buffer.from(':by the mill pond').toString('base64')}` }, basic('', 'by the mill pondby the mill pond')]
-        for (const headers of wrong) {
-            for (const [method, path] of [['GET', '/'], ['GET', '/api/jobs'], ['POST', '/api/jobs'], ['POST', '/api/check']]) {
-                const answer = await ask(base, method, path, { headers, body: method === 'POST' ? body : undefined })
-                strictEqual(answer.status, 401, `${JSON.stringify(headers)} ${method} ${path}`)
-                match(answer.headers['www-authenticate'], /^Basic realm=/)
-                ok(!answer.text.includes('over TLS') && !answer.text.includes('<html'))
-            }
-        }
+        const tries = wrong.flatMap((headers) => [['GET', '/'], ['GET', '/api/jobs'], ['POST', '/api/jobs'], ['POST', '/api/check']].map((where) => [headers, ...where]))
+        await Promise.all(tries.map(async ([headers, method, path]) => {
+            const answer = await ask(base, method, path, { headers, body: method === 'POST' ? body : undefined })
+            strictEqual(answer.status, 401, `${JSON.stringify(headers)} ${method} ${path}`)
+            match(answer.headers['www-authenticate'], /^Basic realm=/)
+            ok(!answer.text.includes('over TLS') && !answer.text.includes('<html'))
+        }))
         const { jobs } = JSON.parse((await ask(base, 'GET', '/api/jobs', { headers: basic('', 'by the mill pond') })).text)
         strictEqual(jobs.length, 1)
         await ask(`http://${outside}:${port}/`, 'GET', '/', { headers: basic('', 'by the mill pond') }).then(({ status }) => notStrictEqual(status, 200), () => {})
+        const crowd = await Promise.all(Array.from({ length: 700 }, () => isKept(outside, port)))
+        const kept = crowd.filter(({ held }) => held).length
+        ok(kept > 400 && kept <= 500, `${kept} connections of one address`)
+        crowd.forEach(({ socket }) => socket.destroy())
         for (const version of ['TLSv1', 'TLSv1.1']) {
             const { tlsVersion } = await tlsTo(outside, port, version)
             strictEqual(tlsVersion, undefined, version)
@@ -248,11 +253,20 @@ await test('--listen with all of them: over TLS, with the password', async () =>
     })
 })
 
-// { tlsVersion } of a connection that will speak this version only; undefined when there is none.
-async function tlsTo(host, port, version) {
-    const { connect } = await import('node:tls')
+// { socket, held } of a connection that says nothing: whether it is still there after half a second.
+function isKept(host, port) {
     return new Promise((done) => {
-        const socket = connect({ host, port: Number(port), rejectUnauthorized: false, minVersion: version, maxVersion: version, ciphers: 'DEFAULT@SECLEVEL=0' }, () => {
+        const socket = connect({ host, port: Number(port) })
+        let held = true
+        for (const end of ['close', 'error', 'end']) socket.on(end, () => { held = false })
+        setTimeout(() => done({ socket, held }), 500)
+    })
+}
+
+// { tlsVersion } of a connection that will speak this version only; undefined when there is none.
+function tlsTo(host, port, version) {
+    return new Promise((done) => {
+        const socket = secureConnect({ host, port: Number(port), rejectUnauthorized: false, minVersion: version, maxVersion: version, ciphers: 'DEFAULT@SECLEVEL=0' }, () => {
             done({ tlsVersion: socket.getProtocol() })
             socket.destroy()
         })
@@ -265,6 +279,33 @@ await test('on this machine alone a password may be asked for too', async () => 
         strictEqual((await ask(server.base, 'GET', '/')).status, 401)
         strictEqual((await ask(server.base, 'GET', '/', { headers: basic('x', 'by the mill pond') })).status, 200)
     })
+})
+
+await test('who guesses waits, and nobody else does', async () => {
+    await withServer({ data: at('guessed'), options: ['--password-file', password] }, async (server) => {
+        const start = performance.now()
+        const guesses = Array.from({ length: 300 }, async (_, i) => {
+            const { status } = await ask(server.base, i % 2 ? 'GET' : 'POST', '/api/jobs', { headers: basic('', `guess ${i}`), body: i % 2 ? undefined : '{}' })
+            return { status, ms: performance.now() - start }
+        })
+        for (let i = 0; i < 20; i++) strictEqual((await ask(server.base, 'GET', '/api/jobs', { headers: basic('', 'by the mill pond') })).status, 200)
+        strictEqual((await ask(server.base, 'GET', '/')).status, 401)
+        const others = performance.now() - start
+        const told = await Promise.all(guesses)
+        ok(told.every(({ status }) => status === 401))
+        const first = Math.min(...told.map(({ ms }) => ms))
+        ok(first > 900 && others < first, `the first guess was answered after ${first} ms, others after ${others} ms`)
+    })
+})
+
+await test('it ends while somebody waits for a guess', async () => {
+    let told
+    await withServer({ data: at('guessed'), options: ['--password-file', password] }, async (server) => {
+        told = ask(server.base, 'GET', '/', { headers: basic('', 'a wrong guess') }).catch(({ code }) => code)
+        await ask(server.base, 'GET', '/')
+        await new Promise((done) => setTimeout(done, 100))
+    })
+    await told
 })
 
 await test('without --listen nobody else can reach it', async () => {

@@ -67,6 +67,7 @@ function checkSteps() {
 const runnerWords = {
     air_oracle: ['build/debug/tests/air_echo'],
     json_oracle: ['build/debug/tests/json_echo'],
+    serve_crash: ['build/debug/tests/store_hold'],
     year_oracle: ['build/debug/tests/day_year'],
     zone_geos: ['build/debug/tests/geos_area']
 }

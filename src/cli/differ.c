@@ -2,12 +2,15 @@
 /* dripstone differ: two versions of a job, or one job under two rule packs: what changed for every point, and why. */
 #include "cli/commands.h"
 #include "cli/differ.h"
-#include "cli/rulebook.h"
+#include "cli/papers.h"
 
 static const ds_option OPTIONS[] = {
     {"before", 0, "PACK", "judge the first by this rule pack, whatever it names itself (may be repeated)"},
     {"after", 0, "PACK", "judge the second by this rule pack (may be repeated)"},
     {"json", 0, NULL, "the differences as JSON"},
+    {"output", 'o', "FILE", "set the differences as a PDF and write it to this file (- for standard output)"},
+    {"size", 0, "a4|letter", "of the PDF's pages; a4 is the default"},
+    {"force", 0, NULL, "replace an existing file"},
     {"pack", 0, "FILE", "also read this rule pack (may be repeated)"},
     {"words", 0, "FILE", "also read these words (may be repeated)"},
     {0},
@@ -127,6 +130,30 @@ static void print_page(const differing *const d)
     ds_page_close(&page);
 }
 
+static int write_pdf(const differing *const d, const ds_paper_size size)
+{
+    ds_text pdf;
+    ds_text_init(&pdf, d->host->alloc);
+    const ds_status made = ds_changes_write(&pdf, &d->differ, size);
+    const int written = ds_papers_put(d->host, d->args, made, &pdf);
+    ds_text_free(&pdf);
+    return written == DS_EXIT_FINE ? ds_differ_exit(&d->differ) : written;
+}
+
+/* The differences in the form that was asked for. */
+static int show(const differing *const d, const ds_paper_size size)
+{
+    if (ds_args_value(d->args, "output").at) {
+        return write_pdf(d, size);
+    }
+    if (ds_args_has(d->args, "json")) {
+        ds_differ_json(&d->host->out, &d->differ);
+    } else {
+        print_page(d);
+    }
+    return ds_differ_exit(&d->differ);
+}
+
 /* NULL when the words and options make sense together. */
 static const char *misuse(const ds_args *const args)
 {
@@ -136,6 +163,10 @@ static const char *misuse(const ds_args *const args)
     }
     if (args->words_len == 1 && !chosen) {
         return "one job differs from itself only under other rules: give --before or --after.";
+    }
+    const bool pdf = ds_args_value(args, "output").at != NULL;
+    if (pdf && ds_args_has(args, "json")) {
+        return "--json and -o are two forms of the same; give one of them.";
     }
     const bool twice = ds_str_is(ds_args_word(args, 0), "-") &&
                        (args->words_len == 1 || ds_str_is(ds_args_word(args, 1), "-"));
@@ -148,24 +179,21 @@ static int run(ds_host *const host, const ds_args *const args)
     if (why) {
         return ds_fail_usage(host, &DS_DIFFER, why);
     }
+    ds_paper_size size = DS_PAPER_A4;
+    if (!ds_papers_read_size(&size, host, args) ||
+        (ds_args_value(args, "output").at && !ds_papers_ready(host))) {
+        return DS_EXIT_UNREADABLE;
+    }
     differing d = {.host = host, .args = args};
     ds_arena_init(&d.arena, host->alloc);
-    int status = DS_EXIT_UNREADABLE;
-    if (open_all(&d)) {
-        if (ds_args_has(args, "json")) {
-            ds_differ_json(&host->out, &d.differ);
-        } else {
-            print_page(&d);
-        }
-        status = ds_differ_exit(&d.differ);
-    }
+    const int status = open_all(&d) ? show(&d, size) : DS_EXIT_UNREADABLE;
     close_all(&d);
     return status;
 }
 
 const ds_command DS_DIFFER = {
     .name = "differ",
-    .usage = "JOB [JOB] [--before PACK] [--after PACK] [--json]",
+    .usage = "JOB [JOB] [--before PACK] [--after PACK] [--json | -o FILE.pdf]",
     .summary = "what changed between two answers, and why",
     .help = "Judges two versions of a job, or one job under two rule packs, and tells point by point what "
             "changed: "
@@ -177,9 +205,10 @@ const ds_command DS_DIFFER = {
             "\n"
             "Exit status: 0 no verdict and no need has changed; 1 some has, or a point came or went; 2 a job "
             "could not "
-            "be read.\n"
+            "be read, or the file was not written.\n"
             "\n"
             "  dripstone differ handed-over.json today.json\n"
+            "  dripstone differ handed-over.json today.json -o changes.pdf\n"
             "  dripstone differ job.json --before gb-2018 --after gb-2022\n",
     .options = OPTIONS,
     .run = run,

@@ -3,8 +3,6 @@
 #include "cli/commands.h"
 #include "cli/papers.h"
 
-#include <math.h>
-
 static const ds_option OPTIONS[] = {
     {"grid", 0, "COLUMNSxROWS", "labels on a sheet; 3x8 is the default"},
     {"label", 0, "WIDTHxHEIGHT", "of a label in mm; 70x37 is the default"},
@@ -19,85 +17,37 @@ static const ds_option OPTIONS[] = {
     {0},
 };
 
-/* One number of the form 12 or 12.5; strtod would take 0x8 for one. False when it is none. */
-static bool read_number(double *const out, const char **const at)
+static void fail_word(ds_host *const host, const ds_args *const args, const char *const name)
 {
-    const char *c = *at;
-    double unit = 1;
-    *out = 0;
-    for (; *c >= '0' && *c <= '9'; c++) {
-        *out = *out * 10 + (*c - '0');
-    }
-    const bool digits = c > *at;
-    if (digits && *c == '.') {
-        for (c++; *c >= '0' && *c <= '9'; c++) {
-            unit /= 10;
-            *out += (*c - '0') * unit;
-        }
-    }
-    *at = c;
-    return digits && *out < 10000;
-}
-
-/* "70x37" and the like; what is not given stays. False when it was said that it cannot be read. */
-static bool read_pair(double out[2], ds_host *const host, const ds_args *const args, const char *const name)
-{
-    const ds_str value = ds_args_value(args, name);
-    const char *at = value.at; /* an argument: ended by a zero byte */
-    if (!at) {
-        return true;
-    }
-    if (read_number(&out[0], &at) && *at++ == 'x' && read_number(&out[1], &at) && *at == 0) {
-        return true;
-    }
     ds_text say;
     ds_text_init(&say, host->alloc);
     ds_text_add(&say, "--");
     ds_text_add(&say, name);
-    ds_text_add(&say, " takes two numbers as in 70x37, not");
-    ds_text_bytes(&say, "", 1);
-    ds_host_fail(host, ds_text_ok(&say) ? say.at : "not two numbers:", value, ".");
+    ds_text_add(&say, strcmp(name, "skip") == 0 ? " takes a number of labels, not"
+                                                : " takes two numbers as in 70x37, not");
+    ds_text_char(&say, '\0');
+    ds_host_fail(host, ds_text_ok(&say) ? say.at : "not two numbers:", ds_args_value(args, name), ".");
     ds_text_free(&say);
-    return false;
-}
-
-static bool whole(const double number)
-{
-    return number == floor(number) && number <= 1000;
 }
 
 static bool read_sheet(ds_label_sheet *const out, ds_host *const host, const ds_args *const args)
 {
-    double grid[2] = {3, 8};
-    double label[2] = {70, 37};
-    double corner[2] = {NAN, NAN};
-    double gap[2] = {NAN, NAN};
-    double skip = 0;
-    const ds_str skipped = ds_args_value(args, "skip");
-    const char *at = skipped.at;
-    if (!read_pair(grid, host, args, "grid") || !read_pair(label, host, args, "label") ||
-        !read_pair(corner, host, args, "corner") || !read_pair(gap, host, args, "gap") ||
-        !ds_paper_size_read(&out->size, host, args)) {
+    const ds_label_words words = {.grid = ds_args_value(args, "grid"),
+                                  .label = ds_args_value(args, "label"),
+                                  .corner = ds_args_value(args, "corner"),
+                                  .gap = ds_args_value(args, "gap"),
+                                  .skip = ds_args_value(args, "skip")};
+    const char *const odd = ds_label_sheet_read(out, &words);
+    if (odd) {
+        fail_word(host, args, odd);
+    }
+    if (odd || !ds_papers_read_size(&out->size, host, args)) {
         return false;
     }
-    if (at && (!read_number(&skip, &at) || *at || !whole(skip))) {
-        ds_host_fail(host, "--skip takes a number of labels, not", skipped, ".");
-        return false;
-    }
-    const bool counted = whole(grid[0]) && whole(grid[1]);
-    out->columns = counted ? (unsigned)grid[0] : 0;
-    out->rows = counted ? (unsigned)grid[1] : 0;
-    out->width_mm = label[0];
-    out->height_mm = label[1];
-    out->left_mm = corner[0];
-    out->top_mm = corner[1];
-    out->gap_x_mm = gap[0];
-    out->gap_y_mm = gap[1];
-    out->skip = (unsigned)skip;
     const char *const fault = ds_label_sheet_fault(out);
     if (fault) {
         ds_host_fail(host, fault, (ds_str){0},
-                     "\n  Give --grid COLUMNSxROWS and --label WIDTHxHEIGHT in mm.");
+                     ".\n  Give --grid COLUMNSxROWS and --label WIDTHxHEIGHT in mm.");
     }
     return !fault;
 }
@@ -112,7 +62,7 @@ static int write(ds_assessed *const a, const ds_label_sheet *const sheet)
             ? ds_host_fail(a->host,
                            "the job has more than 100000 pieces; that is more labels than one file takes.",
                            (ds_str){0}, "\n  Split the job into several files.")
-            : ds_paper_put(a, made, &pdf);
+            : ds_papers_put(a->host, a->args, made, &pdf);
     ds_text_free(&pdf);
     return status;
 }

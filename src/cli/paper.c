@@ -22,51 +22,46 @@ static int fail_reader(ds_host *const host, const ds_str word)
                            "One of: all, client, fitter, buyer, inspector.");
 }
 
-bool ds_reader_read(ds_reader_kind *const out, ds_host *const host, const ds_args *const args)
+bool ds_papers_read_reader(ds_reader_kind *const out, ds_host *const host, const ds_args *const args)
 {
     const ds_str word = ds_args_value(args, "for");
-    int reader = DS_READER_ALL;
-    while (word.at && reader < DS_READERS_LEN && !ds_str_is(word, ds_reader_word((ds_reader_kind)reader))) {
-        reader++;
-    }
-    if (reader == DS_READERS_LEN) {
+    const bool known = ds_reader_read(out, word);
+    if (!known) {
         fail_reader(host, word);
-        return false;
     }
-    *out = (ds_reader_kind)reader;
-    return true;
+    return known;
 }
 
-bool ds_paper_size_read(ds_paper_size *const out, ds_host *const host, const ds_args *const args)
+bool ds_papers_read_size(ds_paper_size *const out, ds_host *const host, const ds_args *const args)
 {
     const ds_str word = ds_args_value(args, "size");
-    *out = ds_str_is(word, "letter") ? DS_PAPER_LETTER : DS_PAPER_A4;
-    if (word.at && *out == DS_PAPER_A4 && !ds_str_is(word, "a4")) {
+    const bool known = ds_paper_size_read(out, word);
+    if (!known) {
         ds_host_fail(host, "there is no size of paper", word, ".\n  Say a4 or letter.");
-        return false;
     }
-    return true;
+    return known;
 }
 
-int ds_paper_put(ds_assessed *const a, const ds_status status, const ds_text *const pdf)
+int ds_papers_put(ds_host *const host, const ds_args *const args, const ds_status status,
+                  const ds_text *const file)
 {
-    const ds_str file = ds_args_value(a->args, "output");
+    const ds_str name = ds_args_value(args, "output");
     if (status != DS_OK) {
-        return ds_host_fail_memory(a->host);
+        return ds_host_fail_memory(host);
     }
-    if (ds_str_is(file, "-")) {
-        ds_text_adds(&a->host->out, ds_text_str(pdf));
+    if (ds_str_is(name, "-")) {
+        ds_text_adds(&host->out, ds_text_str(file));
         return DS_EXIT_FINE;
     }
-    const bool force = ds_args_has(a->args, "force");
-    return ds_file_write(a->host, file, ds_text_str(pdf), force) ? DS_EXIT_FINE : DS_EXIT_UNREADABLE;
+    const bool force = ds_args_has(args, "force");
+    return ds_file_write(host, name, ds_text_str(file), force) ? DS_EXIT_FINE : DS_EXIT_UNREADABLE;
 }
 
 static int write(ds_assessed *const a, const ds_paper *const paper)
 {
     ds_text pdf;
     ds_text_init(&pdf, a->host->alloc);
-    const int status = ds_paper_put(a, ds_paper_write(&pdf, &a->findings, paper), &pdf);
+    const int status = ds_papers_put(a->host, a->args, ds_paper_write(&pdf, &a->findings, paper), &pdf);
     ds_text_free(&pdf);
     return status;
 }
@@ -80,7 +75,7 @@ static int run(ds_host *const host, const ds_args *const args)
     if (!ds_args_value(args, "output").at) {
         return ds_fail_usage(host, &DS_PAPER, "name the file to write with -o.");
     }
-    if (!ds_reader_read(&paper.reader, host, args) || !ds_paper_size_read(&paper.size, host, args) ||
+    if (!ds_papers_read_reader(&paper.reader, host, args) || !ds_papers_read_size(&paper.size, host, args) ||
         !ds_papers_ready(host)) {
         return DS_EXIT_UNREADABLE;
     }

@@ -52,6 +52,11 @@ ds_status ds_paper_write(ds_text *const out, const ds_findings *const findings, 
     return table->paper(out, findings, paper);
 }
 
+ds_status ds_changes_write(ds_text *const out, const ds_differ *const differ, const ds_paper_size size)
+{
+    return table->changes(out, differ, size);
+}
+
 ds_status ds_labels_write(ds_text *const out, const ds_findings *const findings,
                           const ds_label_sheet *const sheet)
 {

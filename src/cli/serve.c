@@ -1,8 +1,9 @@
 /* SPDX-License-Identifier: MIT */
 /* dripstone serve: the page and its jobs, for this machine. */
 #include "cli/commands.h"
-#include "cli/rulebook.h"
+#include "cli/orders.h"
 #include "core/job/job.h"
+#include "serve/budget.h"
 #include "serve/server.h"
 
 #include <malloc.h>
@@ -11,6 +12,7 @@
 #include <stdlib.h>
 #include <sys/resource.h>
 #include <sys/stat.h>
+#include <sys/wait.h>
 #include <unistd.h>
 
 static const ds_option OPTIONS[] = {
@@ -195,18 +197,24 @@ static void print_address(const serving *const s, const bool secret)
     ds_host_flush(s->host);
 }
 
-/* Without a browser nothing happens: the address is printed. */
+/* Without a browser nothing happens: the address is printed. It is nobody's child, so that nobody need wait for it. */
 static void open_browser(const serving *const s, const bool secret)
 {
     ds_text address;
     ds_text_init(&address, s->host->alloc);
     put_address(&address, s, secret);
     ds_text_char(&address, '\0');
-    if (ds_text_ok(&address) && fork() == 0) {
-        signal(SIGPIPE, SIG_DFL);
-        signal(SIGXFSZ, SIG_DFL);
-        execlp("xdg-open", "xdg-open", address.at, (char *)NULL);
+    const pid_t between = ds_text_ok(&address) ? fork() : -1;
+    if (between == 0) {
+        if (fork() == 0) {
+            signal(SIGPIPE, SIG_DFL);
+            signal(SIGXFSZ, SIG_DFL);
+            execlp("xdg-open", "xdg-open", address.at, (char *)NULL);
+        }
         _exit(0);
+    }
+    if (between > 0) {
+        waitpid(between, NULL, 0);
     }
     ds_text_free(&address);
 }
@@ -233,7 +241,6 @@ static void prepare_process(void)
     sigaction(SIGTERM, &end, NULL);
     signal(SIGPIPE, SIG_IGN);
     signal(SIGXFSZ, SIG_IGN); /* a full disk shows as such in the answer */
-    signal(SIGCHLD, SIG_IGN);
     umask(0077);
     keep_memory_small();
 }
@@ -242,8 +249,13 @@ static int serve(serving *const s)
 {
     bool failed = false;
     char why[DS_SERVER_WHY];
+    ds_budget budget;
     ds_server_plan plan = {
-        .alloc = s->host->alloc, .book = &s->book->rules, .sizes = &s->book->sizes, .store = s->store};
+        .alloc = &budget.alloc, .book = &s->book->rules, .sizes = &s->book->sizes, .store = s->store};
+    ds_budget_init(&budget, s->host->alloc, DS_SERVER_MEMORY_MOST);
+    ds_order_desk desk = {.host = s->host, .book = s->book};
+    plan.fill_order = ds_order_fill_here;
+    plan.fill_ctx = &desk;
     plan.password = read_password(s, &failed);
     plan.certificate = read_text(s, "tls-cert", &s->certificate, &failed);
     plan.key = read_text(s, "tls-key", &s->key, &failed);

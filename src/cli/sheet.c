@@ -30,7 +30,7 @@ static int write(ds_assessed *const a, const ds_reader_kind reader)
     ds_text xlsx;
     ds_text_init(&xlsx, a->host->alloc);
     const ds_xlsx_status made = ds_xlsx_write(&xlsx, &a->findings, reader);
-    const int status = made == DS_XLSX_DONE ? ds_paper_put(a, DS_OK, &xlsx) : fail(a, made);
+    const int status = made == DS_XLSX_DONE ? ds_papers_put(a->host, a->args, DS_OK, &xlsx) : fail(a, made);
     ds_text_free(&xlsx);
     return status;
 }
@@ -44,7 +44,7 @@ static int run(ds_host *const host, const ds_args *const args)
     if (!ds_args_value(args, "output").at) {
         return ds_fail_usage(host, &DS_SHEET, "name the file to write with -o.");
     }
-    if (!ds_reader_read(&reader, host, args) || !ds_papers_ready(host)) {
+    if (!ds_papers_read_reader(&reader, host, args) || !ds_papers_ready(host)) {
         return DS_EXIT_UNREADABLE;
     }
     ds_assessed a;

@@ -18,7 +18,7 @@ static void put_answer(ds_parts *const p)
     ds_parts_put(p, DS_TYPEFACE_LARGE, 0);
 }
 
-static void put_notices(ds_parts *const p)
+void ds_part_notices(ds_parts *const p)
 {
     const ds_findings *const f = p->findings;
     for (size_t i = 0; i < f->packs_len; i++) {
@@ -49,7 +49,7 @@ static void put_facts(ds_parts *const p)
     }
     ds_pdf_labelled(&p->pdf, "date of the job", LABEL_MM, DS_TYPEFACE_BODY,
                     f->job->date.len ? f->job->date : DS_STR("none given"));
-    put_notices(p);
+    ds_part_notices(p);
 }
 
 /* --- contents ----------------------------------------------------------------------------------------------------- */
@@ -98,7 +98,7 @@ static void put_key(ds_parts *const p)
     }
 }
 
-static void put_title(ds_parts *const p)
+void ds_part_title(ds_parts *const p)
 {
     const ds_str title = p->findings->job->title;
     ds_pdf_heading(&p->pdf, 1, title.len ? title : DS_STR("Untitled job"));
@@ -108,13 +108,18 @@ void ds_part_cover(ds_parts *const p)
 {
     ds_pdf_gap(&p->pdf, 0);
     p->pdf.y_mm += 24;
-    put_title(p);
+    ds_part_title(p);
     p->pdf.y_mm += 4;
     put_answer(p);
     p->pdf.y_mm += 8;
     put_facts(p);
     p->pdf.y_mm += 6;
     put_contents(p);
+    if (!ds_parts_list_again(p)) {
+        ds_pdf_paragraph(&p->pdf, DS_TYPEFACE_BODY, LABEL_MM,
+                         DS_STR("So many points are listed once, in the schedule. The lists for client, "
+                                "fitter and inspector are papers of their own."));
+    }
     p->pdf.y_mm += 4;
     ds_pdf_heading(&p->pdf, 2, DS_STR("How to read the verdicts"));
     put_key(p);
@@ -123,9 +128,9 @@ void ds_part_cover(ds_parts *const p)
 
 void ds_part_head(ds_parts *const p)
 {
-    put_title(p);
+    ds_part_title(p);
     put_answer(p);
     p->pdf.y_mm += 1;
-    put_notices(p);
+    ds_part_notices(p);
     p->headless = true;
 }

@@ -8,12 +8,6 @@
 #define LEAST_HEIGHT_MM 21.0
 #define GAP_MOST_MM 3.0
 
-const char *ds_reader_word(const ds_reader_kind reader)
-{
-    static const char *const WORDS[DS_READERS_LEN] = {"all", "client", "fitter", "buyer", "inspector"};
-    return WORDS[reader];
-}
-
 static void paper_of(const ds_label_sheet *const sheet, double *const width, double *const height)
 {
     *width = sheet->size == DS_PAPER_LETTER ? 215.9 : 210;
@@ -49,10 +43,10 @@ const char *ds_label_sheet_fault(const ds_label_sheet *const sheet)
     double width = 0;
     double height = 0;
     if (!sheet->columns || !sheet->rows || sheet->columns > 50 || sheet->rows > 100) {
-        return "a sheet has 1 to 50 columns and 1 to 100 rows of labels.";
+        return "a sheet has 1 to 50 columns and 1 to 100 rows of labels";
     }
     if (!(sheet->width_mm >= LEAST_WIDTH_MM) || !(sheet->height_mm >= LEAST_HEIGHT_MM)) {
-        return "a label must be at least 45 mm wide and 21 mm high to be read.";
+        return "a label must be at least 45 mm wide and 21 mm high to be read";
     }
     paper_of(sheet, &width, &height);
     const ds_label_grid g = ds_label_grid_of(sheet);
@@ -60,5 +54,5 @@ const char *ds_label_sheet_fault(const ds_label_sheet *const sheet)
     const double bottom = g.top + (sheet->rows - 1) * g.step_y + sheet->height_mm;
     const bool inside =
         g.left >= -slack && g.top >= -slack && right <= width + slack && bottom <= height + slack;
-    return inside ? NULL : "so many labels of this size do not fit on the sheet.";
+    return inside ? NULL : "so many labels of this size do not fit on the sheet";
 }

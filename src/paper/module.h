@@ -15,6 +15,7 @@
 typedef struct ds_paper_table {
     const char *version; /* of the program that it was built with; another one's structs may differ */
     ds_status (*paper)(ds_text *out, const ds_findings *findings, const ds_paper *paper);
+    ds_status (*changes)(ds_text *out, const ds_differ *differ, ds_paper_size size);
     ds_status (*labels)(ds_text *out, const ds_findings *findings, const ds_label_sheet *sheet);
     ds_xlsx_status (*xlsx)(ds_text *out, const ds_findings *findings, ds_reader_kind reader);
 } ds_paper_table;

@@ -12,10 +12,14 @@ static void put_all(ds_parts *const p)
     }
     ds_part_summary(p);
     ds_part_schedule(p);
-    ds_part_client(p);
-    ds_part_fitter(p);
+    if (ds_parts_list_again(p)) {
+        ds_part_client(p);
+        ds_part_fitter(p);
+    }
     ds_part_buyer(p);
-    ds_part_inspector(p);
+    if (ds_parts_list_again(p)) {
+        ds_part_inspector(p);
+    }
     ds_part_reasons(p);
     ds_part_plans(p);
     ds_part_boxes(p);
@@ -66,48 +70,57 @@ static void say_editions(ds_text *const out, const ds_findings *const f)
 }
 
 /* One run; pages and parts of a dry one are what the next needs. */
-static bool set_paper(ds_parts *const p, ds_text *const out, const ds_pdf_subject *const subject,
-                      const bool dry)
+static bool set_once(ds_parts *const p, ds_text *const out, const ds_pdf_subject *const subject,
+                     ds_part_put *const put, const bool dry)
 {
     ds_pdf_open(&p->pdf, &p->type, out, subject, dry);
-    put_parts(p);
+    put(p);
     return ds_pdf_close(&p->pdf) && ds_text_ok(&p->say);
 }
 
-static bool set_twice(ds_parts *const p, ds_text *const out, ds_pdf_subject *const subject)
+static bool set_twice(ds_parts *const p, ds_text *const out, ds_pdf_subject *const subject,
+                      ds_part_put *const put)
 {
     ds_pdf_part contents[DS_PDF_PARTS];
-    if (!set_paper(p, out, subject, true)) {
+    if (!set_once(p, out, subject, put, true)) {
         return false;
     }
     memcpy(contents, p->pdf.parts, sizeof contents);
     p->contents = contents;
     p->contents_len = p->pdf.parts_len;
     subject->pages = p->pdf.page;
-    return set_paper(p, out, subject, false);
+    return set_once(p, out, subject, put, false);
+}
+
+ds_status ds_parts_set(ds_text *const out, const ds_parts *const given, const char *const kind,
+                       ds_part_put *const put)
+{
+    ds_arena arena;
+    ds_arena_init(&arena, out->alloc);
+    ds_text editions;
+    ds_text_init(&editions, out->alloc);
+    say_editions(&editions, given->findings);
+    ds_pdf_subject subject = {.title = given->findings->job->title,
+                              .date = given->findings->job->date,
+                              .editions = ds_text_str(&editions),
+                              .kind = ds_str_of(kind),
+                              .size = given->paper->size};
+    ds_parts parts = *given;
+    parts.arena = &arena;
+    ds_text_init(&parts.say, out->alloc);
+    ds_type_open(&parts.type, out->alloc);
+    bool good = ds_text_ok(&editions) && ds_parts_order(&parts) && set_twice(&parts, out, &subject, put);
+    good = ds_type_close(&parts.type) && good;
+    ds_text_free(&parts.say);
+    ds_text_free(&editions);
+    ds_arena_free(&arena);
+    return good ? DS_OK : DS_NO_MEMORY;
 }
 
 ds_status ds_paper_write(ds_text *const out, const ds_findings *const findings, const ds_paper *const paper)
 {
     static const char *const KINDS[DS_READERS_LEN] = {"Papers of the job", "For the client", "For the fitter",
                                                       "For the buyer", "For the inspector"};
-    ds_arena arena;
-    ds_arena_init(&arena, out->alloc);
-    ds_text editions;
-    ds_text_init(&editions, out->alloc);
-    say_editions(&editions, findings);
-    ds_pdf_subject subject = {.title = findings->job->title,
-                              .date = findings->job->date,
-                              .editions = ds_text_str(&editions),
-                              .kind = ds_str_of(KINDS[paper->reader]),
-                              .size = paper->size};
-    ds_parts parts = {.findings = findings, .paper = paper, .arena = &arena};
-    ds_text_init(&parts.say, out->alloc);
-    ds_type_open(&parts.type, out->alloc);
-    bool good = ds_text_ok(&editions) && ds_parts_order(&parts) && set_twice(&parts, out, &subject);
-    good = ds_type_close(&parts.type) && good;
-    ds_text_free(&parts.say);
-    ds_text_free(&editions);
-    ds_arena_free(&arena);
-    return good ? DS_OK : DS_NO_MEMORY;
+    ds_parts parts = {.findings = findings, .paper = paper};
+    return ds_parts_set(out, &parts, KINDS[paper->reader], put_parts);
 }

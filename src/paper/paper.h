@@ -13,7 +13,7 @@
 #ifndef DS_PAPER_PAPER_H
 #define DS_PAPER_PAPER_H
 
-#include "core/assess/assess.h"
+#include "core/assess/differ.h"
 
 typedef enum ds_reader_kind {
     DS_READER_ALL,
@@ -36,6 +36,9 @@ typedef struct ds_paper {
 
 /* Appends the PDF. DS_NO_MEMORY: memory was short, or cairo failed. */
 ds_status ds_paper_write(ds_text *out, const ds_findings *findings, const ds_paper *paper);
+
+/* What changed between two answers, and why, point by point. */
+ds_status ds_changes_write(ds_text *out, const ds_differ *differ, ds_paper_size size);
 
 /* Sheets of labels: columns and rows of labels of one size, spread evenly over the sheet. */
 typedef struct ds_label_sheet {

@@ -3,6 +3,7 @@
 #ifndef DS_PAPER_PARTS_H
 #define DS_PAPER_PARTS_H
 
+#include "core/assess/differ.h"
 #include "core/assess/say.h"
 #include "core/draw/rungs_words.h"
 #include "paper/paper.h"
@@ -15,6 +16,7 @@ typedef struct ds_parts {
     ds_pdf pdf;
     const ds_findings *findings;
     const ds_paper *paper;
+    const ds_differ *differ; /* of the paper of changes; NULL in others */
     ds_arena *arena;
     const ds_finding *const *points; /* findings->points_len of them */
     const ds_pdf_part *contents;     /* as the dry run met them */
@@ -26,9 +28,21 @@ typedef struct ds_parts {
 /* More points than this, and tables are tagged by row, not by cell: the file would be larger than its text. */
 enum { DS_CELLS_TAGGED_MOST = 300, DS_IDS_NAMED = 60 };
 
+/* More than this, and the paper with all parts lists them once, in the schedule: four lists would be hundreds of pages. */
+enum { DS_LISTED_AGAIN_MOST = 500 };
+
 static inline bool ds_parts_tag_cells(const ds_parts *const p)
 {
     return p->findings->points_len <= DS_CELLS_TAGGED_MOST;
+}
+
+/* Sets a paper of what `put` puts, once dry and once with ink. Given are findings, paper and differ; the rest is made. */
+typedef void ds_part_put(ds_parts *p);
+ds_status ds_parts_set(ds_text *out, const ds_parts *given, const char *kind, ds_part_put *put);
+
+static inline bool ds_parts_list_again(const ds_parts *const p)
+{
+    return p->findings->points_len <= DS_LISTED_AGAIN_MOST;
 }
 
 /* Fills points from findings; false when memory is short. */
@@ -99,6 +113,8 @@ bool ds_alikes_make(ds_alikes *out, ds_parts *p, ds_alike_order *order, bool by_
 
 void ds_part_cover(ds_parts *p); /* a page of its own, with contents */
 void ds_part_head(ds_parts *p);  /* the same in a few lines, for a paper with one reader */
+void ds_part_title(ds_parts *p);
+void ds_part_notices(ds_parts *p); /* what is wrong with editions and with the document */
 void ds_part_summary(ds_parts *p);
 void ds_part_schedule(ds_parts *p);
 void ds_part_client(ds_parts *p);

@@ -33,7 +33,7 @@ typedef struct book {
 
 /* --- cells ------------------------------------------------------------------------------------------------------- */
 
-/* Puts what was made in say into a cell, as text whatever it begins with. */
+/* Puts what was made in say into a cell, as text whatever it begins with; an empty one is left out: it looks as its column. */
 static void put_text(book *const b, lxw_worksheet *const sheet, const lxw_row_t row, const size_t column,
                      lxw_format *const format)
 {
@@ -44,8 +44,6 @@ static void put_text(book *const b, lxw_worksheet *const sheet, const lxw_row_t 
     }
     if (b->say.len > 1) {
         worksheet_write_string(sheet, row, (lxw_col_t)column, b->say.at, format);
-    } else {
-        worksheet_write_blank(sheet, row, (lxw_col_t)column, format);
     }
     b->say.len = 0;
 }
@@ -99,7 +97,7 @@ static void put_heads(book *const b, lxw_worksheet *const sheet, const ds_sheet_
 {
     for (size_t i = 0; i < form->columns_len; i++) {
         const lxw_col_t column = (lxw_col_t)i;
-        worksheet_set_column(sheet, column, column, form->columns[i]->width, NULL);
+        worksheet_set_column(sheet, column, column, form->columns[i]->width, b->text);
         worksheet_write_string(sheet, 0, column, form->columns[i]->head,
                                is_figures(form->columns[i]) ? b->number_head : b->head);
     }

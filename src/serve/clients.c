@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 #include "serve/clients.h"
 
+#include <errno.h>
 #include <sys/socket.h>
 #include <time.h>
 
@@ -84,11 +85,18 @@ void ds_clients_allow_answer(struct MHD_Connection *const connection)
     allow(connection, ds_now_s() + ANSWER_S, true);
 }
 
-/* All that it sent has been read, and it has closed its side. */
 static bool has_left(const int fd)
 {
     char byte;
-    return recv(fd, &byte, 1, MSG_PEEK | MSG_DONTWAIT) == 0;
+    const ssize_t some = recv(fd, &byte, 1, MSG_PEEK | MSG_DONTWAIT);
+    return some == 0 || (some < 0 && errno == ECONNRESET);
+}
+
+bool ds_client_has_left(struct MHD_Connection *const connection)
+{
+    const union MHD_ConnectionInfo *const info =
+        MHD_get_connection_info(connection, MHD_CONNECTION_INFO_CONNECTION_FD);
+    return info && has_left(info->connect_fd);
 }
 
 void ds_clients_drop(ds_clients *const clients)

@@ -34,6 +34,9 @@ void ds_clients_allow_request(struct MHD_Connection *connection, int64_t begun_s
 /* Its answer has this long, from now on. */
 void ds_clients_allow_answer(struct MHD_Connection *connection);
 
+/* True when it has closed its side, or broke off, and all that it sent has been read. */
+bool ds_client_has_left(struct MHD_Connection *connection);
+
 /* The slow and the gone, at most once a second; the library closes what this shuts down at its next turn. */
 void ds_clients_drop(ds_clients *clients);
 

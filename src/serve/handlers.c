@@ -179,8 +179,9 @@ static void put_on_shelf(ds_shelf *const shelf, const char *const id, struct MHD
     shelf->jobs[oldest].used = ++shelf->clock;
 }
 
-/* A reply of the stored document; NULL: *status says why, or memory is short. */
-static struct MHD_Response *read_job(const ds_handling *const h, ds_store_status *const status)
+/* A reply of the stored document, and its length; NULL: *status says why, or memory is short. */
+static struct MHD_Response *read_job(const ds_handling *const h, ds_store_status *const status,
+                                     size_t *const len)
 {
     ds_text text;
     ds_stored stored;
@@ -190,6 +191,7 @@ static struct MHD_Response *read_job(const ds_handling *const h, ds_store_status
         ds_text_free(&text);
         return NULL;
     }
+    *len = text.len;
     return with_tag(ds_reply_make(&text, JSON), &stored);
 }
 
@@ -208,6 +210,24 @@ static enum MHD_Result send_unless_known(const ds_handling *const h, struct MHD_
     return ds_reply_send(h->connection, 304, same);
 }
 
+/* Keeps it for the next one who asks, unless it is a version or large: memory is that of the jobs being sent. */
+static enum MHD_Result send_read(const ds_handling *const h)
+{
+    ds_store_status status = DS_STORE_OK;
+    size_t len = 0;
+    struct MHD_Response *const reply = read_job(h, &status, &len);
+    if (!reply) {
+        return status == DS_STORE_OK ? send_no_memory(h) : send_failure(h, status);
+    }
+    const enum MHD_Result queued = send_unless_known(h, reply);
+    if (h->routed->route == DS_ROUTE_JOB && len <= DS_SHELF_LARGEST) {
+        put_on_shelf(h->shelf, h->routed->id, reply);
+    } else {
+        MHD_destroy_response(reply);
+    }
+    return queued;
+}
+
 static enum MHD_Result send_job(const ds_handling *const h)
 {
     ds_shelf *const shelf = h->shelf;
@@ -216,28 +236,8 @@ static enum MHD_Result send_job(const ds_handling *const h)
         ds_shelf_empty(shelf);
         shelf->epoch = epoch;
     }
-    struct MHD_Response *reply = on_shelf(shelf, h->routed->id);
-    if (!reply) {
-        ds_store_status status = DS_STORE_OK;
-        reply = read_job(h, &status);
-        if (!reply) {
-            return status == DS_STORE_OK ? send_no_memory(h) : send_failure(h, status);
-        }
-        put_on_shelf(shelf, h->routed->id, reply);
-    }
-    return send_unless_known(h, reply);
-}
-
-static enum MHD_Result send_version(const ds_handling *const h)
-{
-    ds_store_status status = DS_STORE_OK;
-    struct MHD_Response *const reply = read_job(h, &status);
-    if (!reply) {
-        return status == DS_STORE_OK ? send_no_memory(h) : send_failure(h, status);
-    }
-    const enum MHD_Result queued = send_unless_known(h, reply);
-    MHD_destroy_response(reply);
-    return queued;
+    struct MHD_Response *const reply = on_shelf(shelf, h->routed->id);
+    return reply ? send_unless_known(h, reply) : send_read(h);
 }
 
 /* --- writing a job ------------------------------------------------------------------------------------------------ */
@@ -395,6 +395,16 @@ static enum MHD_Result send_file(const ds_handling *const h)
                 : send_problem(h, 404, "there is nothing at this address", "The page is at /.");
 }
 
+static enum MHD_Result take_order(const ds_handling *const h)
+{
+    if (*h->filling) {
+        ds_filling *const filling = *h->filling;
+        *h->filling = NULL;
+        return ds_orders_answer(h->orders, filling);
+    }
+    return ds_orders_take(h->orders, h->connection, h->filling, h->routed->order, h->query, h->body);
+}
+
 enum MHD_Result ds_handle(const ds_handling *const h)
 {
     switch (h->routed->route) {
@@ -405,7 +415,7 @@ enum MHD_Result ds_handle(const ds_handling *const h)
     case DS_ROUTE_JOB:
         return send_job(h);
     case DS_ROUTE_VERSION:
-        return send_version(h);
+        return send_read(h);
     case DS_ROUTE_ADD:
     case DS_ROUTE_SAVE:
         return take_job(h);
@@ -413,6 +423,8 @@ enum MHD_Result ds_handle(const ds_handling *const h)
         return remove_job(h);
     case DS_ROUTE_ASK:
         return answer(h);
+    case DS_ROUTE_ORDER:
+        return take_order(h);
     case DS_ROUTE_FILE:
     default:
         return send_file(h);

@@ -3,12 +3,13 @@
 #ifndef DS_SERVE_HANDLERS_H
 #define DS_SERVE_HANDLERS_H
 
+#include "serve/orders.h"
 #include "serve/reply.h"
 #include "serve/request.h"
 #include "serve/server.h"
 
-/* Jobs that were read lately, as replies that can be sent again; the oldest goes first. */
-enum { DS_SHELF_JOBS = 32 };
+/* Jobs that were read lately, as replies that can be sent again; the oldest goes first. Bytes of the largest. */
+enum { DS_SHELF_JOBS = 32, DS_SHELF_LARGEST = 512 << 10 };
 
 typedef struct ds_shelf {
     struct {
@@ -25,6 +26,8 @@ void ds_shelf_empty(ds_shelf *shelf);
 typedef struct ds_handling {
     const ds_server_plan *plan;
     ds_shelf *shelf;
+    ds_orders *orders;
+    ds_filling **filling; /* of this request; not NULL: its process has ended */
     struct MHD_Connection *connection;
     const ds_routed *routed;
     ds_str query, body;

@@ -6,17 +6,6 @@ static ds_routed refuse(const unsigned status, const char *const problem, const 
     return (ds_routed){.status = status, .problem = problem, .remedy = remedy};
 }
 
-static bool starts_with(const ds_str text, const char *const prefix)
-{
-    const size_t len = strlen(prefix);
-    return text.len >= len && memcmp(text.at, prefix, len) == 0;
-}
-
-static ds_str after(const ds_str text, const size_t len)
-{
-    return (ds_str){text.at + len, text.len - len};
-}
-
 /* Cuts off what stands before the next '/', which goes too. */
 static ds_str take_part(ds_str *const rest)
 {
@@ -25,7 +14,7 @@ static ds_str take_part(ds_str *const rest)
         len++;
     }
     const ds_str part = {rest->at, len};
-    *rest = after(*rest, len < rest->len ? len + 1 : len);
+    *rest = ds_str_from(*rest, len < rest->len ? len + 1 : len);
     return part;
 }
 
@@ -44,8 +33,10 @@ static bool is_known_host(const ds_guard *const guard, const ds_str host)
 /* "http://127.0.0.1:8707": the part after the scheme must be one of ours. */
 static bool is_own_origin(const ds_guard *const guard, const ds_str origin)
 {
-    const size_t scheme = starts_with(origin, "http://") ? 7 : starts_with(origin, "https://") ? 8 : 0;
-    return scheme && is_known_host(guard, after(origin, scheme));
+    const size_t scheme = ds_str_starts(origin, DS_STR("http://"))    ? 7
+                          : ds_str_starts(origin, DS_STR("https://")) ? 8
+                                                                      : 0;
+    return scheme && is_known_host(guard, ds_str_from(origin, scheme));
 }
 
 static bool is_foreign(const ds_request *const r, const ds_guard *const guard)
@@ -100,7 +91,7 @@ static bool take_pair(ds_str *const query, ds_str *const key, ds_str *const valu
     const bool both = equals != SIZE_MAX;
     *key = (ds_str){query->at, both ? equals : end};
     *value = both ? (ds_str){query->at + equals + 1, end - equals - 1} : (ds_str){0};
-    *query = after(*query, end < query->len ? end + 1 : end);
+    *query = ds_str_from(*query, end < query->len ? end + 1 : end);
     return true;
 }
 
@@ -141,12 +132,12 @@ ds_str ds_request_odd_key(ds_str query, const char *const *const keys, const siz
     return (ds_str){0};
 }
 
-/* A whole number from 1; 0 when it is none. */
+/* A whole number from 1, written as it is in an address; 0 when it is none. */
 static int64_t whole_of(const ds_str text)
 {
     int64_t value = 0;
     for (size_t i = 0; i < text.len; i++) {
-        if (text.at[i] < '0' || text.at[i] > '9' || i > 15) {
+        if (text.at[i] < '0' || text.at[i] > '9' || (!value && text.at[i] == '0') || i > 15) {
             return 0;
         }
         value = value * 10 + (text.at[i] - '0');
@@ -273,14 +264,16 @@ static ds_routed route_jobs_tree(const ds_request *const r, ds_str rest)
     return routed;
 }
 
-static ds_routed route_question(const ds_request *const r, const ds_str name)
+static ds_routed route_named(const ds_request *const r, const ds_str name)
 {
-    const ds_question_form *const form = ds_question_named(name);
-    if (!form) {
+    const ds_question_form *const question = ds_question_named(name);
+    const ds_order_form *const order = ds_order_named(name);
+    if (!question && !order) {
         return nowhere();
     }
     if (ds_str_is(r->method, "POST")) {
-        return (ds_routed){.route = DS_ROUTE_ASK, .question = form};
+        const ds_route route = question ? DS_ROUTE_ASK : DS_ROUTE_ORDER;
+        return (ds_routed){.route = route, .question = question, .order = order};
     }
     return no_method("POST");
 }
@@ -290,26 +283,36 @@ static ds_routed route_api(const ds_request *const r, const ds_str rest)
     if (ds_str_is(rest, "jobs")) {
         return route_jobs(r);
     }
-    return starts_with(rest, "jobs/") ? route_jobs_tree(r, after(rest, 5)) : route_question(r, rest);
+    return ds_str_starts(rest, DS_STR("jobs/")) ? route_jobs_tree(r, ds_str_from(rest, 5))
+                                                : route_named(r, rest);
 }
 
 ds_routed ds_request_route(const ds_request *const r, const ds_guard *const guard)
 {
+    if (r->unclear) {
+        ds_routed routed = refuse(400, "the request says in two ways whom it is for or where it ends",
+                                  "One Host, and one Content-Length or Transfer-Encoding: chunked.");
+        routed.close = true;
+        return routed;
+    }
     if (!is_known_host(guard, r->host)) {
         return refuse(421, "this server does not go by that name",
                       "Open the address that the program printed.");
     }
-    if (!starts_with(r->path, "/")) {
+    if (!ds_str_starts(r->path, DS_STR("/"))) {
         return refuse(400, "the address is not readable", "An address begins with /.");
     }
-    const bool api = starts_with(r->path, "/api/");
+    const bool api = ds_str_starts(r->path, DS_STR("/api/"));
     if (api && is_foreign(r, guard)) {
         return refuse(403, "another page may not use this server",
                       "Open the address that the program printed.");
     }
-    ds_routed routed = {.route = DS_ROUTE_FILE, .file = after(r->path, 1)};
+    if (r->coding.at && !ds_str_is(r->coding, "identity")) {
+        return refuse(415, "the body is packed", "Send it as it is, without Content-Encoding.");
+    }
+    ds_routed routed = {.route = DS_ROUTE_FILE, .file = ds_str_from(r->path, 1)};
     if (api) {
-        routed = route_api(r, after(r->path, 5));
+        routed = route_api(r, ds_str_from(r->path, 5));
     } else if (!reads(r->method)) {
         routed = no_method("GET, HEAD");
     }

@@ -11,6 +11,7 @@
 #define DS_SERVE_REQUEST_H
 
 #include "core/answer/answer.h"
+#include "serve/order.h"
 #include "store/store.h"
 
 typedef enum ds_route {
@@ -22,7 +23,8 @@ typedef enum ds_route {
     DS_ROUTE_REMOVE,   /* DELETE /api/jobs/ID */
     DS_ROUTE_VERSIONS, /* GET /api/jobs/ID/versions */
     DS_ROUTE_VERSION,  /* GET /api/jobs/ID/versions/N */
-    DS_ROUTE_ASK       /* POST /api/NAME: a question of core/answer */
+    DS_ROUTE_ASK,      /* POST /api/NAME: a question of core/answer */
+    DS_ROUTE_ORDER     /* POST /api/NAME: a paper of order.h */
 } ds_route;
 
 /* Texts are borrowed; absent ones have at == NULL. */
@@ -30,6 +32,8 @@ typedef struct ds_request {
     ds_str method, path, query;
     ds_str host, origin, site; /* Host, Origin, Sec-Fetch-Site */
     ds_str if_match;
+    ds_str coding; /* Content-Encoding */
+    bool unclear;  /* whom it is for, or where it ends, is said in two ways */
 } ds_request;
 
 /* Which hosts a browser may name; more than these is an attack by name (DNS rebinding). */
@@ -44,12 +48,14 @@ typedef struct ds_routed {
     const char *remedy;
     const char *allow; /* 405: methods that are */
     ds_route route;
-    bool head; /* HEAD: the answer without its body */
+    bool close; /* answer at once and read no further */
+    bool head;  /* HEAD: the answer without its body */
     char id[DS_STORE_ID];
     int64_t version;        /* of the address */
     char tag[DS_STORE_TAG]; /* of If-Match, without its quotes */
     ds_str file;            /* DS_ROUTE_FILE: its name */
     const ds_question_form *question;
+    const ds_order_form *order;
 } ds_routed;
 
 ds_routed ds_request_route(const ds_request *request, const ds_guard *guard);

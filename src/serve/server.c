@@ -1,21 +1,25 @@
 /* SPDX-License-Identifier: MIT */
 #include "serve/server.h"
 
+#include "serve/brake.h"
 #include "serve/clients.h"
 #include "serve/handlers.h"
+#include "serve/heading.h"
 
 #include <arpa/inet.h>
 #include <errno.h>
 #include <netinet/in.h>
 #include <stdio.h>
 
-enum { SILENCE_S = 20, CONNECTIONS = 2000, HOST_NAMES = 8, HOST_ROOM = 300 };
+enum { SILENCE_S = 20, CONNECTIONS = DS_BRAKE_MOST, OF_ONE_ADDRESS = 500, HOST_NAMES = 8, HOST_ROOM = 300 };
 
 struct ds_server {
     const ds_server_plan *plan;
     struct MHD_Daemon *daemon;
     ds_clients clients;
     ds_shelf shelf;
+    ds_orders orders;
+    ds_brake brake;
     size_t bodies; /* bytes of all bodies under way */
     uint16_t port;
     char names[HOST_NAMES][HOST_ROOM];
@@ -24,10 +28,12 @@ struct ds_server {
 
 /* A request that is coming in. */
 typedef struct arrival {
-    bool begun; /* its head has come, and routed says what it is for */
+    bool begun;   /* its head has come, and routed says what it is for */
+    bool guesses; /* the password is wrong, and nobody has waited for it yet */
     ds_routed routed;
     ds_text body;
-    size_t taken; /* of ds_server.bodies */
+    size_t taken;        /* of ds_server.bodies */
+    ds_filling *filling; /* a paper that is being set; its connection sleeps */
     int64_t begun_s;
     size_t size;    /* of all this */
     ds_str query;   /* in address */
@@ -48,17 +54,21 @@ static bool same_secret(const char *const a, const char *const b)
     return !differs;
 }
 
-static bool may_enter(const ds_server *const server, struct MHD_Connection *const connection)
+typedef enum entrance { MAY, MUST_SAY, GUESSES } entrance;
+
+static entrance entrance_of(const ds_server *const server, struct MHD_Connection *const connection)
 {
     if (!server->plan->password) {
-        return true;
+        return MAY;
     }
     char *password = NULL;
     char *const user = MHD_basic_auth_get_username_password(connection, &password);
-    const bool right = password && same_secret(server->plan->password, password);
+    const entrance found = !password                                       ? MUST_SAY
+                           : same_secret(server->plan->password, password) ? MAY
+                                                                           : GUESSES;
     MHD_free(user);
     MHD_free(password);
-    return right;
+    return found;
 }
 
 static enum MHD_Result ask_password(const ds_server *const server, struct MHD_Connection *const connection)
@@ -79,19 +89,6 @@ static enum MHD_Result refuse(const ds_server *const server, struct MHD_Connecti
                               const unsigned status, const char *const problem, const char *const remedy)
 {
     return ds_reply_send(connection, status, ds_reply_problem(server->plan->alloc, problem, remedy));
-}
-
-static ds_request request_of(struct MHD_Connection *const connection, const char *const method,
-                             const arrival *const a)
-{
-    const size_t path_len = strcspn(a->address, "?");
-    return (ds_request){.method = ds_str_of(method),
-                        .path = {a->address, path_len},
-                        .query = a->query,
-                        .host = ds_request_header(connection, "Host"),
-                        .origin = ds_request_header(connection, "Origin"),
-                        .site = ds_request_header(connection, "Sec-Fetch-Site"),
-                        .if_match = ds_request_header(connection, "If-Match")};
 }
 
 /*
@@ -117,15 +114,24 @@ static void *note_address(void *const ctx, const char *const uri, struct MHD_Con
 
 /* Its head has come. Who may not enter is refused at once, so that nothing of theirs is kept. */
 static void begin(ds_server *const server, arrival *const a, struct MHD_Connection *const connection,
-                  const char *const method)
+                  const char *const method, const char *const version)
 {
-    const ds_request request = request_of(connection, method, a);
+    const ds_request request = ds_heading_read(connection, method, version, a->address);
     a->routed = ds_request_route(&request, &server->guard);
     a->begun_s = ds_now_s();
     a->begun = true;
-    if (!a->routed.status && !may_enter(server, connection)) {
+    const entrance found = a->routed.status ? MAY : entrance_of(server, connection);
+    if (found != MAY) {
         a->routed.status = MHD_HTTP_UNAUTHORIZED;
+        a->guesses = found == GUESSES;
     }
+}
+
+static void drop_body(ds_server *const server, arrival *const a)
+{
+    server->bodies -= a->taken;
+    a->taken = 0;
+    ds_text_free(&a->body);
 }
 
 static void refuse_body(ds_server *const server, arrival *const a, const unsigned status,
@@ -134,9 +140,7 @@ static void refuse_body(ds_server *const server, arrival *const a, const unsigne
     a->routed.status = status;
     a->routed.problem = problem;
     a->routed.remedy = remedy;
-    server->bodies -= a->taken;
-    a->taken = 0;
-    ds_text_free(&a->body);
+    drop_body(server, a);
 }
 
 /* What was refused already is let fall, so that the client reads the answer. */
@@ -160,7 +164,7 @@ static void take_body(ds_server *const server, arrival *const a, struct MHD_Conn
 }
 
 static enum MHD_Result reply_to(ds_server *const server, struct MHD_Connection *const connection,
-                                const arrival *const a)
+                                arrival *const a)
 {
     if (a->routed.status == MHD_HTTP_UNAUTHORIZED) {
         return ask_password(server, connection);
@@ -171,6 +175,9 @@ static enum MHD_Result reply_to(ds_server *const server, struct MHD_Connection *
         if (reply && a->routed.allow) {
             MHD_add_response_header(reply, "Allow", a->routed.allow);
         }
+        if (reply && a->routed.close) {
+            MHD_add_response_header(reply, "Connection", "close");
+        }
         return ds_reply_send(connection, a->routed.status, reply);
     }
     if (!ds_text_ok(&a->body)) {
@@ -179,6 +186,8 @@ static enum MHD_Result reply_to(ds_server *const server, struct MHD_Connection *
     }
     const ds_handling handling = {.plan = server->plan,
                                   .shelf = &server->shelf,
+                                  .orders = &server->orders,
+                                  .filling = &a->filling,
                                   .connection = connection,
                                   .routed = &a->routed,
                                   .query = a->query,
@@ -191,15 +200,14 @@ static enum MHD_Result on_request(void *const ctx, struct MHD_Connection *const 
                                   const char *const upload, size_t *const upload_len, void **const state)
 {
     (void)url;
-    (void)version;
     ds_server *const server = ctx;
     arrival *const a = *state;
     if (!a) {
         return MHD_NO;
     }
     if (!a->begun) {
-        begin(server, a, connection, method);
-        return MHD_YES;
+        begin(server, a, connection, method, version);
+        return a->routed.close ? reply_to(server, connection, a) : MHD_YES;
     }
     if (*upload_len) {
         take_body(server, a, connection, (ds_str){upload, *upload_len});
@@ -207,7 +215,15 @@ static enum MHD_Result on_request(void *const ctx, struct MHD_Connection *const 
         return MHD_YES;
     }
     ds_clients_allow_answer(connection);
-    return reply_to(server, connection, a);
+    if (a->guesses) {
+        a->guesses = false;
+        return ds_brake_hold(&server->brake, connection, ds_now_s()) ? MHD_YES : MHD_NO;
+    }
+    const enum MHD_Result done = reply_to(server, connection, a);
+    if (a->filling) {
+        drop_body(server, a); /* the process that sets the paper has its own */
+    }
+    return done;
 }
 
 static void on_end(void *const ctx, struct MHD_Connection *const connection, void **const state,
@@ -218,8 +234,10 @@ static void on_end(void *const ctx, struct MHD_Connection *const connection, voi
     const ds_alloc *const alloc = server->plan->alloc;
     arrival *const a = *state;
     if (a) {
-        server->bodies -= a->taken;
-        ds_text_free(&a->body);
+        if (a->filling) {
+            ds_orders_forget(a->filling);
+        }
+        drop_body(server, a);
         alloc->resize(alloc->ctx, a, a->size, 0);
     }
     *state = NULL;
@@ -291,19 +309,20 @@ static socklen_t read_address(struct sockaddr_storage *const out, const char *co
 static struct MHD_Daemon *start_daemon(ds_server *const server, const struct sockaddr_storage *const address)
 {
     const ds_server_plan *const plan = server->plan;
-    const unsigned flags = MHD_USE_EPOLL | (plan->certificate ? MHD_USE_TLS : 0) |
+    const unsigned flags = MHD_USE_EPOLL | MHD_ALLOW_SUSPEND_RESUME | (plan->certificate ? MHD_USE_TLS : 0) |
                            (address->ss_family == AF_INET6 ? MHD_USE_IPv6 : 0);
     const struct MHD_OptionItem tls[] = {
         {plan->certificate ? MHD_OPTION_HTTPS_MEM_KEY : MHD_OPTION_END, 0, (void *)(uintptr_t)plan->key},
         {MHD_OPTION_HTTPS_MEM_CERT, 0, (void *)(uintptr_t)plan->certificate},
         {MHD_OPTION_HTTPS_PRIORITIES, 0, (void *)(uintptr_t) "NORMAL:-VERS-TLS1.0:-VERS-TLS1.1"},
         {MHD_OPTION_END, 0, NULL}};
-    return MHD_start_daemon(flags, server->port, NULL, NULL, on_request, server, MHD_OPTION_SOCK_ADDR,
-                            address, MHD_OPTION_URI_LOG_CALLBACK, note_address, server,
-                            MHD_OPTION_NOTIFY_COMPLETED, on_end, server, MHD_OPTION_NOTIFY_CONNECTION,
-                            ds_clients_note, &server->clients, MHD_OPTION_CONNECTION_TIMEOUT,
-                            (unsigned)SILENCE_S, MHD_OPTION_CONNECTION_LIMIT, (unsigned)CONNECTIONS,
-                            MHD_OPTION_STRICT_FOR_CLIENT, 1, MHD_OPTION_ARRAY, tls, MHD_OPTION_END);
+    return MHD_start_daemon(
+        flags, server->port, NULL, NULL, on_request, server, MHD_OPTION_SOCK_ADDR, address,
+        MHD_OPTION_URI_LOG_CALLBACK, note_address, server, MHD_OPTION_NOTIFY_COMPLETED, on_end, server,
+        MHD_OPTION_NOTIFY_CONNECTION, ds_clients_note, &server->clients, MHD_OPTION_CONNECTION_TIMEOUT,
+        (unsigned)SILENCE_S, MHD_OPTION_CONNECTION_LIMIT, (unsigned)CONNECTIONS,
+        MHD_OPTION_PER_IP_CONNECTION_LIMIT, is_loopback(plan->address) ? 0U : (unsigned)OF_ONE_ADDRESS,
+        MHD_OPTION_STRICT_FOR_CLIENT, 1, MHD_OPTION_ARRAY, tls, MHD_OPTION_END);
 }
 
 static const char *fault_of(const ds_server_plan *const plan)
@@ -357,7 +376,7 @@ bool ds_server_start(ds_server **const out, const ds_server_plan *const plan, ch
         snprintf(why, DS_SERVER_WHY, "out of memory");
         return false;
     }
-    *server = (ds_server){.plan = plan, .clients = {.alloc = plan->alloc}};
+    *server = (ds_server){.plan = plan, .clients = {.alloc = plan->alloc}, .orders = {.plan = plan}};
     if (!start(server, why)) {
         ds_server_stop(server);
         return false;
@@ -373,13 +392,20 @@ uint16_t ds_server_port(const ds_server *const server)
 
 void ds_server_turn(ds_server *const server, const int32_t wait_ms)
 {
-    MHD_run_wait(server->daemon, wait_ms);
+    const bool busy = ds_orders_run(&server->orders);
+    if (busy) {
+        ds_orders_wait(&server->orders, server->daemon, wait_ms);
+    }
+    MHD_run_wait(server->daemon, busy ? 0 : wait_ms);
     ds_clients_drop(&server->clients);
+    ds_brake_release(&server->brake, ds_now_s());
 }
 
 void ds_server_stop(ds_server *const server)
 {
     if (server->daemon) {
+        ds_orders_stop(&server->orders);
+        ds_brake_stop(&server->brake);
         MHD_stop_daemon(server->daemon);
     }
     ds_shelf_empty(&server->shelf);

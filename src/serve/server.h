@@ -9,7 +9,8 @@
  *     while (!ended) { ds_server_turn(server, 1000); }
  *     ds_server_stop(server);
  *
- * Everything is answered in the thread that calls ds_server_turn, one request after another. The server keeps nothing but
+ * Everything is answered in the thread that calls ds_server_turn, one request after another; only papers are set aside, each
+ * in a process of its own (fill_order), for which SIGCHLD must be as the system has it. The server keeps nothing but
  * the store and the answers of jobs that were read lately. A client has a minute for its request, and one second more for
  * every 64 kB of it; then five minutes to read the answer; and may say nothing for 20 seconds.
  */
@@ -17,6 +18,7 @@
 #define DS_SERVE_SERVER_H
 
 #include "core/answer/answer.h"
+#include "serve/order.h"
 #include "store/store.h"
 
 enum { DS_SERVER_PORT = 8707, DS_SERVER_WHY = 200 };
@@ -24,6 +26,9 @@ enum { DS_SERVER_PORT = 8707, DS_SERVER_WHY = 200 };
 /* The largest body taken, and all that may be under way at once. */
 #define DS_SERVER_BODY_MOST ((size_t)64 << 20)
 #define DS_SERVER_BODIES_MOST ((size_t)256 << 20)
+
+/* For whoever sets a budget (budget.h): bodies, one of them read, and answers that are slow to be taken. */
+#define DS_SERVER_MEMORY_MOST ((size_t)1 << 30)
 
 typedef struct ds_server_plan {
     const ds_alloc *alloc;
@@ -36,6 +41,8 @@ typedef struct ds_server_plan {
     const char *password;    /* NULL: none is asked for; the user's name does not matter */
     const char *certificate; /* PEM texts; NULL: plain HTTP */
     const char *key;
+    ds_order_fill *fill_order; /* NULL: no papers */
+    void *fill_ctx;
 } ds_server_plan;
 
 typedef struct ds_server ds_server;

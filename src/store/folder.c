@@ -4,6 +4,7 @@
 #include <errno.h>
 #include <fcntl.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>
 #include <unistd.h>
@@ -44,4 +45,15 @@ bool ds_folder_make(const char *const folder)
         }
     }
     return true;
+}
+
+bool ds_folder_real(char out[DS_FOLDER_ROOM], const char *const folder)
+{
+    char *const real = realpath(folder, NULL);
+    const int len = real ? snprintf(out, DS_FOLDER_ROOM, "%s", real) : -1;
+    free(real);
+    if (len >= DS_FOLDER_ROOM) {
+        errno = ENAMETOOLONG;
+    }
+    return len >= 0 && len < DS_FOLDER_ROOM;
 }

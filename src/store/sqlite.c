@@ -1,19 +1,17 @@
 /* SPDX-License-Identifier: MIT */
 /*
- * The store on SQLite: one row a version. WAL with synchronous=FULL, so a commit that returned is on the disk; a reader
- * never waits for a writer.
+ * The store on SQLite: one row a version. In WAL and fully synchronous (database.c), so a commit that returned is on the
+ * disk; a reader never waits for a writer.
  */
-#include "store/folder.h"
+#include "store/database.h"
 #include "store/store.h"
 
 #include <errno.h>
-#include <sqlite3.h>
 #include <stdio.h>
-#include <stdlib.h>
 #include <sys/random.h>
 #include <time.h>
 
-enum { WAIT_MS = 2000, WHY = 200, PATH_ROOM = DS_FOLDER_ROOM };
+enum { WHY = 200 };
 
 /* Prepared once, in the order of SQL. */
 typedef enum statement {
@@ -30,16 +28,6 @@ typedef enum statement {
     ROLLBACK,
     STATEMENTS
 } statement;
-
-static const char *const SCHEMA =
-    "PRAGMA journal_mode = WAL;"
-    "PRAGMA synchronous = FULL;"
-    "PRAGMA foreign_keys = ON;"
-    "CREATE TABLE IF NOT EXISTS versions ("
-    "  job TEXT NOT NULL, version INTEGER NOT NULL CHECK (version > 0), tag TEXT NOT NULL, saved TEXT NOT "
-    "NULL,"
-    "  title TEXT NOT NULL, points INTEGER NOT NULL, removed INTEGER NOT NULL CHECK (removed IN (0, 1)),"
-    "  document TEXT NOT NULL, PRIMARY KEY (job, version)) STRICT;";
 
 #define COLUMNS "job, version, tag, saved, points, title, removed"
 #define LAST "SELECT job, max(version) FROM versions"
@@ -77,30 +65,45 @@ const char *ds_store_why(const ds_store *const store)
     return store->why;
 }
 
-static void say_why(ds_store *const store, const int code)
+/*
+ * What the system said, of the file of changes or of the file itself, when one could not be read or written; 0: nothing.
+ * SQLite's own account of it may be of a later call.
+ */
+static int system_fault(const ds_store *const store, const int code)
 {
-    const int system = store->db ? sqlite3_system_errno(store->db) : errno;
-    const bool known = store->db && sqlite3_errcode(store->db) != SQLITE_OK;
-    snprintf(store->why, WHY, "%s%s%s", known ? sqlite3_errmsg(store->db) : sqlite3_errstr(code),
-             system ? ": " : "", system ? strerror(system) : "");
+    static const int FILES[] = {SQLITE_FCNTL_JOURNAL_POINTER, SQLITE_FCNTL_FILE_POINTER};
+    if ((code & 0xff) == SQLITE_CANTOPEN) {
+        return store->db ? sqlite3_system_errno(store->db) : errno;
+    }
+    int fault = 0;
+    for (size_t i = 0; (code & 0xff) == SQLITE_IOERR && !fault && i < sizeof FILES / sizeof *FILES; i++) {
+        sqlite3_file *file = NULL;
+        sqlite3_file_control(store->db, "main", FILES[i], &file);
+        if (file && file->pMethods) {
+            file->pMethods->xFileControl(file, SQLITE_FCNTL_LAST_ERRNO, &fault);
+        }
+    }
+    return fault;
 }
 
 /* No room, no room for this person, or no larger a file for this process. */
-static bool is_full(const ds_store *const store)
+static bool is_full(const int fault)
 {
-    const int why = sqlite3_system_errno(store->db);
-    return why == ENOSPC || why == EDQUOT || why == EFBIG;
+    return fault == ENOSPC || fault == EDQUOT || fault == EFBIG;
 }
 
 static ds_store_status fail(ds_store *const store, const int code)
 {
-    say_why(store, code);
+    const int fault = system_fault(store, code);
+    const bool known = store->db && sqlite3_errcode(store->db) != SQLITE_OK;
+    snprintf(store->why, WHY, "%s%s%s", known ? sqlite3_errmsg(store->db) : sqlite3_errstr(code),
+             fault ? ": " : "", fault ? strerror(fault) : "");
     switch (code & 0xff) {
     case SQLITE_FULL:
         return DS_STORE_FULL;
     case SQLITE_IOERR:
     case SQLITE_CANTOPEN: /* its file of changes could not be made */
-        return is_full(store) ? DS_STORE_FULL : DS_STORE_BROKEN;
+        return is_full(fault) ? DS_STORE_FULL : DS_STORE_BROKEN;
     case SQLITE_BUSY:
     case SQLITE_LOCKED:
         return DS_STORE_BUSY;
@@ -113,28 +116,12 @@ static ds_store_status fail(ds_store *const store, const int code)
 
 static int prepare_all(ds_store *const store)
 {
-    int code = sqlite3_exec(store->db, SCHEMA, NULL, NULL, NULL);
+    int code = SQLITE_OK;
     for (int i = 0; code == SQLITE_OK && i < STATEMENTS; i++) {
         code =
             sqlite3_prepare_v3(store->db, SQL[i], -1, SQLITE_PREPARE_PERSISTENT, &store->statements[i], NULL);
     }
     return code;
-}
-
-static int open_file(ds_store *const store, const char *const folder)
-{
-    char path[PATH_ROOM];
-    errno = 0;
-    const int len = snprintf(path, sizeof path, "%s/jobs.sqlite", folder);
-    if (len < 0 || (size_t)len >= sizeof path || !ds_folder_make(folder)) {
-        return SQLITE_CANTOPEN;
-    }
-    const int flags = SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE | SQLITE_OPEN_NOMUTEX;
-    const int code = sqlite3_open_v2(path, &store->db, flags, NULL);
-    if (code == SQLITE_OK && sqlite3_db_readonly(store->db, "main") == 1) {
-        return SQLITE_READONLY; /* it would open, and every save fail */
-    }
-    return code == SQLITE_OK ? sqlite3_busy_timeout(store->db, WAIT_MS) : code;
 }
 
 ds_store_status ds_store_open(ds_store **const out, const char *const folder, const ds_alloc *const alloc,
@@ -147,14 +134,15 @@ ds_store_status ds_store_open(ds_store **const out, const char *const folder, co
         return DS_STORE_NO_MEMORY;
     }
     *store = (ds_store){.alloc = alloc};
-    int code = open_file(store, folder);
+    const char *fault = NULL;
+    int code = ds_database_open(&store->db, folder, &fault);
     code = code == SQLITE_OK ? prepare_all(store) : code;
     if (code == SQLITE_OK) {
         *out = store;
         return DS_STORE_OK;
     }
     const ds_store_status status = fail(store, code);
-    memcpy(why, store->why, WHY);
+    snprintf(why, WHY, "%s", fault ? fault : store->why);
     ds_store_close(store);
     return status;
 }
@@ -170,30 +158,33 @@ void ds_store_close(ds_store *const store)
 
 /* --- rows --------------------------------------------------------------------------------------------------------- */
 
+/* No column is NULL: at == NULL when memory is short. */
 static ds_str column(sqlite3_stmt *const s, const int index)
 {
     const char *const at = (const char *)sqlite3_column_text(s, index);
-    return (ds_str){at ? at : "", at ? (size_t)sqlite3_column_bytes(s, index) : 0};
+    return (ds_str){at, at ? (size_t)sqlite3_column_bytes(s, index) : 0};
 }
 
-static void copy_column(char *const out, const size_t room, sqlite3_stmt *const s, const int index)
+static bool copy_column(char *const out, const size_t room, sqlite3_stmt *const s, const int index)
 {
     const ds_str text = column(s, index);
     const size_t len = text.len < room - 1 ? text.len : room - 1;
-    memcpy(out, text.at, len);
+    if (text.at) {
+        memcpy(out, text.at, len);
+    }
     out[len] = '\0';
+    return text.at;
 }
 
-/* In the order of COLUMNS. */
-static void read_row(ds_stored *const out, sqlite3_stmt *const s)
+/* In the order of COLUMNS. False: memory is short. */
+static bool read_row(ds_stored *const out, sqlite3_stmt *const s)
 {
-    copy_column(out->id, sizeof out->id, s, 0);
-    out->version = sqlite3_column_int64(s, 1);
-    copy_column(out->tag, sizeof out->tag, s, 2);
-    copy_column(out->saved, sizeof out->saved, s, 3);
-    out->points = sqlite3_column_int64(s, 4);
-    out->title = column(s, 5);
-    out->removed = sqlite3_column_int(s, 6) != 0;
+    *out = (ds_stored){.version = sqlite3_column_int64(s, 1),
+                       .points = sqlite3_column_int64(s, 4),
+                       .title = column(s, 5),
+                       .removed = sqlite3_column_int(s, 6) != 0};
+    return copy_column(out->id, sizeof out->id, s, 0) && copy_column(out->tag, sizeof out->tag, s, 2) &&
+           copy_column(out->saved, sizeof out->saved, s, 3) && out->title.at;
 }
 
 static void bind_text(sqlite3_stmt *const s, const int index, const ds_str text)
@@ -216,7 +207,10 @@ static ds_store_status each_row(ds_store *const store, sqlite3_stmt *const s, ds
     size_t count = 0;
     while ((code = sqlite3_step(s)) == SQLITE_ROW) {
         ds_stored stored;
-        read_row(&stored, s);
+        if (!read_row(&stored, s)) {
+            code = SQLITE_NOMEM;
+            break;
+        }
         each(ctx, &stored);
         count++;
     }
@@ -250,12 +244,13 @@ ds_store_status ds_store_get(ds_store *const store, ds_text *const out, ds_store
         sqlite3_bind_int64(s, 2, version);
     }
     const int code = sqlite3_step(s);
-    ds_store_status status = code == SQLITE_DONE ? DS_STORE_ABSENT : DS_STORE_OK;
+    ds_store_status status = DS_STORE_ABSENT;
     if (code == SQLITE_ROW) {
-        read_row(stored, s);
+        const ds_str document = column(s, 7);
+        const bool whole = read_row(stored, s) && document.at;
         stored->title = (ds_str){0};
-        ds_text_adds(out, column(s, 7));
-        status = ds_text_ok(out) ? DS_STORE_OK : DS_STORE_NO_MEMORY;
+        ds_text_adds(out, document);
+        status = whole && ds_text_ok(out) ? DS_STORE_OK : DS_STORE_NO_MEMORY;
     } else if (code != SQLITE_DONE) {
         status = fail(store, code);
     }
@@ -311,6 +306,16 @@ static bool make_id(char id[DS_STORE_ID])
     return true;
 }
 
+/* A list must stay short whatever stands in the documents; letters are kept whole. */
+static ds_str title_shown(const ds_str title)
+{
+    size_t len = title.len < DS_STORE_TITLE ? title.len : DS_STORE_TITLE;
+    while (len < title.len && len && ((unsigned char)title.at[len] & 0xC0) == 0x80) {
+        len--;
+    }
+    return (ds_str){title.at, len};
+}
+
 static int add_row(ds_store *const store, const ds_stored *const row, const ds_str text,
                    const ds_store_about about)
 {
@@ -319,7 +324,7 @@ static int add_row(ds_store *const store, const ds_stored *const row, const ds_s
     sqlite3_bind_int64(s, 2, row->version);
     bind_text(s, 3, ds_str_of(row->tag));
     bind_text(s, 4, ds_str_of(row->saved));
-    bind_text(s, 5, about.title);
+    bind_text(s, 5, title_shown(about.title));
     sqlite3_bind_int64(s, 6, about.points);
     bind_text(s, 7, text);
     return run(store, ADD);
@@ -344,9 +349,9 @@ static int current_version(ds_store *const store, const char *const id, ds_store
     sqlite3_stmt *const s = store->statements[CURRENT];
     *out = (ds_stored){0};
     bind_text(s, 1, ds_str_of(id));
-    const int code = sqlite3_step(s);
+    int code = sqlite3_step(s);
     if (code == SQLITE_ROW) {
-        read_row(out, s);
+        code = read_row(out, s) ? code : SQLITE_NOMEM;
         out->title = (ds_str){0};
     }
     sqlite3_reset(s);
@@ -391,8 +396,11 @@ static ds_store_status finish(ds_store *const store, int code)
 static bool is_saved(const ds_stored *const latest, const char *const expected, const ds_str text)
 {
     ds_stored made;
-    stamp(&made, strtoll(expected, NULL, 10) + 1, text);
-    return !latest->removed && strcmp(latest->tag, made.tag) == 0;
+    char before[24];
+    const int len = snprintf(before, sizeof before, "%lld-", (long long)latest->version - 1);
+    stamp(&made, latest->version, text);
+    return !latest->removed && strcmp(latest->tag, made.tag) == 0 &&
+           strncmp(expected, before, (size_t)len) == 0;
 }
 
 ds_store_status ds_store_save(ds_store *const store, ds_stored *const stored, const char *const id,

@@ -10,7 +10,7 @@
  *     ds_store_get(store, &out, &job, id, DS_STORE_LATEST);
  *
  * Documents are texts and come back byte for byte. A removed job keeps its versions: saving it again brings it back.
- * SQLite is behind it (sqlite.c, the only file with SQL); another database may stand behind the same header.
+ * SQLite is behind it (database.c and sqlite.c, the only files with SQL); another may stand behind the same header.
  */
 #ifndef DS_STORE_STORE_H
 #define DS_STORE_STORE_H
@@ -29,7 +29,7 @@ typedef enum ds_store_status {
     DS_STORE_NO_MEMORY
 } ds_store_status;
 
-enum { DS_STORE_ID = 24, DS_STORE_TAG = 40, DS_STORE_TIME = 24, DS_STORE_LATEST = 0 };
+enum { DS_STORE_ID = 24, DS_STORE_TAG = 40, DS_STORE_TIME = 24, DS_STORE_TITLE = 300, DS_STORE_LATEST = 0 };
 
 /* One version of a job. */
 typedef struct ds_stored {
@@ -44,7 +44,7 @@ typedef struct ds_stored {
 
 /* What a list shows of a document, so that it need not be read again. */
 typedef struct ds_store_about {
-    ds_str title;
+    ds_str title; /* its first DS_STORE_TITLE bytes are kept */
     int64_t points;
 } ds_store_about;
 

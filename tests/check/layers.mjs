@@ -7,7 +7,7 @@ import { bare, cFiles, eachLine, filesUnder, isC, read, report } from './lib.mjs
 
 const layers = ['base', 'mark', 'json', 'job', 'rules', 'zone', 'box', 'weather', 'goods', 'assess', 'draw', 'teach', 'answer']
 const systemHeaders = ['stddef.h', 'stdint.h', 'stdbool.h', 'string.h', 'math.h', 'float.h', 'limits.h']
-const sqlFolders = ['src/store/', 'bench/']
+const sqlFolders = ['src/store/', 'bench/', 'tests/unit/store_']
 const statements = [
     'SELECT', 'INSERT (OR \\w+ )?INTO', 'UPDATE \\w+ SET', 'DELETE FROM', 'CREATE (TABLE|INDEX|VIEW|TRIGGER)', 'PRAGMA'
 ]

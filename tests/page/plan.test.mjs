@@ -267,14 +267,14 @@ const words = [
         same(ways({ verdict: 'unknown', position: null }), [])
     } },
     { name: 'every kind can be put in, of the usual size, heights still to be measured', run: () => {
-        for (const kind of paletteFor('bath-room')) {
+        for (const kind of Object.values(paletteFor('bath-room')).flat()) {
             const thing = newThing(kind, [1.62, 1.33])
             ok(THINGS[kind].form === 'none' || s.shapeOf(thing), kind)
             ok(unmeasuredHeights(thing).every(({ key }) => thing[key] === undefined))
         }
         same(newThing('bath', [1.6, 1.3]).outline_m, [[0.75, 0.95], [2.45, 0.95], [2.45, 1.65], [0.75, 1.65]])
-        strictEqual(paletteFor('pool')[0], 'pool')
-        strictEqual(new Set(paletteFor('sauna')).size, Object.keys(THINGS).length)
+        strictEqual(paletteFor('pool').usual[0], 'pool')
+        strictEqual(new Set(Object.values(paletteFor('sauna')).flat()).size, Object.keys(THINGS).length)
         same(unmeasuredHeights(BATH).map(({ key }) => key), ['bottom_m'])
         strictEqual(cornerRoom(3, 2.4, 1.2, 1).length, 6)
     } }

@@ -20,16 +20,28 @@ export const examplePath = (name) => fileURLToPath(new URL(`../../examples/${nam
 export async function openExample(page, name) {
     await page.goto(new URL('#/', page.url()).href)
     await page.locator('input[type=file]').setInputFiles(examplePath(name))
-    await page.waitForURL(/#\/job\//)
-    await page.locator('main h1').waitFor()
+    await page.locator('main[data-at="job"] h1').waitFor()
     return decodeURIComponent(/#\/job\/([^/]+)/.exec(page.url())[1])
 }
 
-// Goes to a part of the open job: goTo(page, job, 'place', 'bath').
+// The page follows an act a little later, on a busy machine later still: asked again until check() throws no more.
+export async function soon(check, most = 15000) {
+    for (const end = Date.now() + most; ; await new Promise((done) => setTimeout(done, 40))) {
+        try {
+            return await check()
+        } catch (fault) {
+            if (Date.now() > end) throw fault
+        }
+    }
+}
+
+const quoted = (text) => text.replace(/["\\]/g, '\\$&')
+
+// Goes to a part of the open job and waits until it is shown: goTo(page, job, 'place', 'bath').
 export async function goTo(page, job, ...rest) {
     await page.evaluate((hash) => { location.hash = hash }, `#/job/${[job, ...rest].map(encodeURIComponent).join('/')}`)
-    await page.waitForTimeout(50)
-    await page.locator('main h1').waitFor()
+    const [view = 'job', id = '', part = ''] = rest
+    await page.locator(`main[data-at="${quoted([part || view, id].filter(Boolean).join(' '))}"] h1`).waitFor()
 }
 
 const axeSource = readFileSync(require.resolve('axe-core/axe.min.js'), 'utf8')

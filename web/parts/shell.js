@@ -3,7 +3,7 @@
 // What stands round every view: the way home, the job's title, undo and redo, how it is kept, the looks, the keys.
 
 import { html, useEffect, useState } from '../html.js'
-import { ActionButton, actionOf, actions, keyWord, useActions } from '../state/actions.js'
+import { ActionButton, actionOf, actions, isLetterKey, keyWord, letterKeys, useActions } from '../state/actions.js'
 import { addressOf, route } from '../state/route.js'
 import { isKept, keeping } from '../state/keeping.js'
 import { closeJob, openJob, opened } from '../state/opened.js'
@@ -23,6 +23,7 @@ import { PrintView } from '../views/print.js'
 import { QuestionsView } from '../views/questions.js'
 import { VersionsView } from '../views/versions.js'
 import { Dialog } from './dialog.js'
+import { CheckField } from './field.js'
 import { Icon } from './icons.js'
 
 const VIEWS = {
@@ -52,13 +53,20 @@ function useTheme() {
     return [theme, setTheme]
 }
 
+function Keys() {
+    const { on } = useStore(letterKeys)
+    const keyed = actions.get().all.filter(({ key }) => key && (on || !isLetterKey(key)))
+    return html`<h3>Keys</h3>
+        <${CheckField} label="Keys of one letter or sign" value=${on} give=${(next) => letterKeys.set({ on: next })} />
+        <dl class="keys">${keyed.map(({ name, label, key }) => html`<div key=${name}><dt>${label}</dt><dd><kbd>${keyWord(key)}</kbd></dd></div>`)}</dl>`
+}
+
 function Looks({ close, theme, setTheme }) {
     return html`<${Dialog} title="Looks and keys" close=${close}>
         <fieldset class="stack"><legend><h3>Contrast</h3></legend>
             <div class="row">${THEMES.map(([word, label]) => html`<button key=${word} aria-pressed=${theme === word} onClick=${() => setTheme(word)}>${label}</button>`)}</div>
         </fieldset>
-        <h3>Keys</h3>
-        <dl class="keys">${actions.get().all.filter(({ key }) => key).map(({ name, label, key }) => html`<div key=${name}><dt>${label}</dt><dd><kbd>${keyWord(key)}</kbd></dd></div>`)}</dl>
+        <${Keys} />
         <p class="small quiet">A working aid and no certificate: a competent, licensed person decides and signs.</p>
     <//>`
 }
@@ -123,7 +131,7 @@ export function Shell() {
             <a class="button plain shell-instead" href="#/instead">Will this do?</a>
             <button class="plain" aria-label="Looks and keys" onClick=${() => setLooks(true)}><${Icon} name="sun" /></button>
         </header>
-        <main id="main" tabindex="-1" class=${`view view-${at.view}`}>
+        <main id="main" tabindex="-1" class=${`view view-${at.view}`} data-at=${[at.view, at.id].filter(Boolean).join(' ')}>
             ${fault ? html`<div class="sheet stack measure"><h1>Not here</h1><p>${fault}</p><p><a class="button" href="#/">All jobs</a></p></div>`
                 : at.job && open !== at.job ? html`<p class="loading">Opening …</p>`
                 : html`<${View} key=${`${at.view} ${at.job} ${at.id}`} ...${at} />`}

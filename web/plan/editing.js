@@ -4,14 +4,15 @@
 // back, with a label that says what it was; a drag and a held arrow are one step too.
 
 import { useEffect, useRef } from '../html.js'
-import { addPoint, freeId, idFromName, placeOf, withPoint } from '../state/document.js'
+import { addPoint, freeId, idFromName, placeOf, pointsAt, withPoint } from '../state/document.js'
 import { edit, editLive, endLive, opened } from '../state/opened.js'
 import { markUsual } from './checks.js'
 import { dragged, targetsFor } from './drag.js'
 import { addThing, changeItem, companionsOf, itemOf, itemsOf, movedItem, moveItem, removeItem, roomsOf, turnOf, withPlan } from './items.js'
 import { itemWords } from './say.js'
-import { boundsOf, insideOf, placesOf, shapeOf, turned } from './shapes.js'
-import { hasUsualSize, newThing, thingOf, usualHeight } from './things.js'
+import { boundsOf, placesOf, shapeOf, turned } from './shapes.js'
+import { placedPoint, placedThing } from './spots.js'
+import { hasUsualSize, thingOf, usualHeight } from './things.js'
 
 const SNAP_PX = 11
 const SNAP_MOST_M = 0.12
@@ -26,30 +27,31 @@ export function editsOf({ id, place, job, say }) {
         const after = itemOf(itemsOf(opened.get().document, id), item.key)
         if (after) say(itemWords(after))
     }
-    const middle = () => {
-        const [room] = roomsOf(placeOf(opened.get().document, id).plan ?? {}).map(shapeOf).filter(Boolean)
-        return room ? insideOf(room) : [1, 1]
+    const planNow = () => placeOf(opened.get().document, id).plan ?? {}
+    const usualSpot = (kind) => {
+        const [x, y] = placedPoint(kind, planNow(), pointsAt(opened.get().document, id))
+        return [x, y, usualHeight(kind, planNow().height_m)]
     }
     return {
         change,
         changePlan: (label, how) => edit(`${label} (${where})`, (now) => withPlan(now, id, how)),
         put(kind) {
-            const features = placeOf(opened.get().document, id).plan?.features ?? []
-            const feature = { ...newThing(kind, middle()), id: idFromName(features, kind, kind) }
+            const features = planNow().features ?? []
+            const feature = { ...placedThing(kind, planNow()), id: idFromName(features, kind, kind) }
             edit(`Put in ${thingOf(kind).label.toLowerCase()} (${where})`, (now) => addThing(now, id, feature))
             if (hasUsualSize(kind)) markUsual(job, id, feature.id)
-            say(`${thingOf(kind).label} put in the middle`)
+            say(`${thingOf(kind).label} put in`)
             return `thing:${features.length}`
         },
         putPoint(kind) {
             const all = opened.get().document.points
-            const at = usualPlace(kind, middle(), place)
+            const at = usualSpot(kind)
             const point = { id: freeId(all, 'P'), place: id, name: '', kind, at_m: at, about: true }
             edit(`Add ${point.id} (${where})`, (now) => addPoint(now, point))
             return `point:${point.id}`
         },
         placePoint(point) {
-            const [x, y, z] = usualPlace(point.kind, middle(), place)
+            const [x, y, z] = usualSpot(point.kind)
             edit(`Put ${point.name || point.id} on the plan (${where})`, (now) => withPoint(now, point.id, (old) => ({ ...old, at_m: [x, y, old.height_m ?? z], about: true })))
             return `point:${point.id}`
         },
@@ -71,8 +73,6 @@ export function editsOf({ id, place, job, say }) {
         }
     }
 }
-
-const usualPlace = (kind, [x, y], place) => [...[x, y].map((value) => Math.round(value * 20) / 20), usualHeight(kind, place.plan?.height_m)]
 
 // A new room stands right of the others, a wall between.
 function besides(rooms, outline) {

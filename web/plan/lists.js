@@ -3,6 +3,7 @@
 // Beside the drawing, in words: the points with zone, way and verdict, what is left to measure, and everything that stands
 // there with its coordinates.
 
+import { labelOf } from '../core/rules.js'
 import { html } from '../html.js'
 import { Icon } from '../parts/icons.js'
 import { Verdict } from '../parts/verdict.js'
@@ -12,13 +13,16 @@ import { thingOf, unmeasuredHeights } from './things.js'
 
 const wayWords = ({ position }) => position?.way ?? (position?.distance_m ? `${metres(position.distance_m)} m` : '')
 
+// A point without a name goes by its id and what it is.
+export const nameOf = ({ sort, owner, label }) => (sort === 'point' && !owner.name && owner.kind ? `${label} ${labelOf(owner.kind)}` : label)
+
 function PointRow({ item, finding, choose, chosen, job }) {
     return html`<li class=${`plan-row ${chosen ? 'plan-row-chosen' : ''}`}>
         <button class="plan-row-main plain" aria-pressed=${chosen} onClick=${() => choose(item.key)}>
-            <span class="plan-row-top">${finding && html`<${Verdict} verdict=${finding.verdict} />`}<strong class="plan-row-name">${item.label}</strong><span class="plan-row-zone">${finding ? zoneOf(finding) : ''}</span></span>
+            <span class="plan-row-top">${finding && html`<${Verdict} verdict=${finding.verdict} />`}<strong class="plan-row-name">${nameOf(item)}</strong><span class="plan-row-zone">${finding ? zoneOf(finding) : ''}</span></span>
             <span class="small quiet">${item.shape ? [finding && wayWords(finding), placeWords(item.shape), heightWords(item.owner)].filter(Boolean).join('; ') : 'not on the plan yet'}</span>
-            ${finding && finding.verdict !== 'fits' && html`<span class="small">${finding.position?.measure ?? finding.remedy ?? finding.deciding}</span>`}</button>
-        <a class="button plain" href=${addressOf(job, 'point', item.owner.id)} aria-label=${`All of ${item.label}`}><${Icon} name="forward" /></a></li>`
+            ${finding && finding.verdict !== 'fits' && html`<span class="small">${sentence(finding.position?.measure ?? finding.remedy ?? finding.deciding)}</span>`}</button>
+        <a class="button plain" href=${addressOf(job, 'point', item.owner.id)} aria-label=${`All of ${nameOf(item)}`}><${Icon} name="forward" /></a></li>`
 }
 
 export function Answers({ items, findings, choose, chosen, job }) {
@@ -28,12 +32,15 @@ export function Answers({ items, findings, choose, chosen, job }) {
     return html`<ul class="plan-rows">${points.map((item) => html`<${PointRow} key=${item.key} ...${{ item, choose, job }} finding=${byId.get(item.owner.id)} chosen=${chosen?.key === item.key} />`)}</ul>`
 }
 
+// "Rim height" -> "height of the rim"; "Height", "Upper end" stay.
+export const heightName = (label) => (/ height$/.test(label) ? `height of the ${label.replace(' height', '').toLowerCase()}` : label.toLowerCase())
+
 // What the tape measure is still to be put to: [{ key, words }].
 export function toMeasure(plan, items, findings, isUsual) {
     const ceiling = plan.height_m === undefined ? [{ key: 'room:0', words: 'Room: measure the height of the ceiling' }] : []
-    const heights = items.filter(({ sort }) => sort === 'thing').flatMap((item) => unmeasuredHeights(item.owner).map(({ label }) => ({ key: item.key, words: `${item.label}: measure the height (${label.replace(' height', '').toLowerCase()})` })))
+    const heights = items.filter(({ sort }) => sort === 'thing').flatMap((item) => unmeasuredHeights(item.owner).map(({ label }) => ({ key: item.key, words: `${item.label}: measure the ${heightName(label)}` })))
     const sizes = items.filter((item) => isUsual(item)).map((item) => ({ key: item.key, words: `${item.label}: check, measured?` }))
-    const rough = items.filter(({ sort, owner, shape }) => sort === 'point' && shape && owner.about).map((item) => ({ key: item.key, words: `${item.label}: its place is only rough` }))
+    const rough = items.filter(({ sort, owner, shape }) => sort === 'point' && shape && owner.about).map((item) => ({ key: item.key, words: `${nameOf(item)}: its place is only rough` }))
     const asked = findings.filter(({ position }) => position?.measure).map(({ id, name, position }) => ({ key: `point:${id}`, words: `${name || id}: ${position.measure}` }))
     return [...ceiling, ...heights, ...sizes, ...rough, ...asked]
 }

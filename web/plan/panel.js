@@ -8,6 +8,7 @@ import { Form } from '../parts/form.js'
 import { Icon } from '../parts/icons.js'
 import { withKey } from '../state/document.js'
 import { addressOf } from '../state/route.js'
+import { heightName, nameOf } from './lists.js'
 import { anchorOf, itemWords, lengthOf, sentence, sizeWords } from './say.js'
 import { distance, moved, rectOf, rectResized, spotOf, throughOf, tidy, toMillimetre, turned } from './shapes.js'
 import { thingOf, unmeasuredHeights } from './things.js'
@@ -93,7 +94,7 @@ function Geometry({ item, change }) {
 // --- of each sort ---------------------------------------------------------------------------------------------------
 
 function Heights({ item, change, usual }) {
-    return unmeasuredHeights(item.owner).map((field) => html`<div key=${field.key} class="plan-measure"><p><strong>Measure the height:</strong> ${field.label.replace(' height', '').toLowerCase()}.</p>
+    return unmeasuredHeights(item.owner).map((field) => html`<div key=${field.key} class="plan-measure"><p><strong>Measure the ${heightName(field.label)}.</strong></p>
         <button onClick=${() => { change(field.label, (owner) => ({ ...owner, [field.key]: field.usual })); usual() }}>Usual ${field.usual} m until then</button></div>`)
 }
 
@@ -114,17 +115,18 @@ const POINT = [
 
 function PointFields({ item, change, job, place }) {
     const { owner } = item
-    if (!item.shape) return html`<div class="row"><button class="primary" onClick=${place}>Put it on the plan</button><a class="button" href=${addressOf(job, 'point', owner.id)}>All of ${item.label}<${Icon} name="forward" /></a></div>`
+    if (!item.shape) return html`<div class="row"><button class="primary" onClick=${place}>Put it on the plan</button><a class="button" href=${addressOf(job, 'point', owner.id)}>All of ${nameOf(item)}<${Icon} name="forward" /></a></div>`
     const at = owner.at_m
     const set = (axis) => (value) => change(['x', 'y', 'height'][axis], (point) => ({ ...point, at_m: point.at_m.map((each, i) => (i === axis ? value : each)) }))
     const size = (axis) => (value) => change('Size', (point) => {
         const next = [0, 1, 2].map((i) => (i === axis ? value ?? 0 : point.size_m?.[i] ?? 0))
         return withKey(point, 'size_m', next.some(Boolean) ? next : undefined)
     })
-    return html`<div class="form">${['x', 'y', 'Height'].map((label, axis) => html`<${Metres} key=${label} label=${label} value=${at[axis]} give=${set(axis)} />`)}
+    return html`${owner.about === true && html`<div class="plan-measure"><p><strong>Check: measured?</strong> Its place is only rough.</p><button onClick=${() => change('Place measured', (point) => withKey(point, 'about', undefined))}>It is measured</button></div>`}
+        <div class="form">${['x', 'y', 'Height'].map((label, axis) => html`<${Metres} key=${label} label=${label} value=${at[axis]} give=${set(axis)} />`)}
             ${['Wide along x', 'Wide along y', 'High'].map((label, axis) => html`<${NumberField} key=${label} label=${label} unit="m" least=${0} most=${100} value=${owner.size_m?.[axis] || undefined} give=${size(axis)} />`)}</div>
         <${Form} fields=${POINT} value=${owner} give=${(key, value, label) => change(label, (point) => withKey(point, key, value))} />
-        <p><a class="button" href=${addressOf(job, 'point', owner.id)}>All of ${item.label}<${Icon} name="forward" /></a></p>`
+        <p><a class="button" href=${addressOf(job, 'point', owner.id)}>All of ${nameOf(item)}<${Icon} name="forward" /></a></p>`
 }
 
 function RoomFields({ item, change, plan, changePlan }) {
@@ -147,8 +149,8 @@ const FIELDS = { thing: ThingFields, point: PointFields, room: RoomFields }
 export function Panel({ item, faults = [], usual, isUsual, measured, isOpen, setOpen, close, remove, turn, ...rest }) {
     const Fields = FIELDS[item.sort]
     const canTurn = item.sort === 'thing' && item.shape && !['spot', 'round', 'slope'].includes(item.shape.form)
-    return html`<section class=${`plan-panel sheet ${isOpen ? 'plan-panel-open' : ''}`} aria-label=${`Numbers of ${item.label}`} onKeyDown=${(event) => event.key === 'Escape' && close()}>
-        <div class="plan-panel-head"><div class="plan-panel-name"><h2>${item.label}</h2><span class="quiet small">${sizeWords(item.shape)}</span></div>
+    return html`<section class=${`plan-panel sheet ${isOpen ? 'plan-panel-open' : ''}`} aria-label=${`Numbers of ${nameOf(item)}`} onKeyDown=${(event) => event.key === 'Escape' && close()}>
+        <div class="plan-panel-head"><div class="plan-panel-name"><h2>${nameOf(item)}</h2><span class="quiet small">${sizeWords(item.shape)}</span></div>
             <button class="plan-panel-more" aria-expanded=${isOpen} onClick=${() => setOpen(!isOpen)}>Numbers</button>
             ${canTurn && html`<button class="plain" onClick=${turn} aria-label="Turn by a quarter" title="Turn by a quarter (R)"><${Icon} name="redo" /></button>`}
             <button class="plain" aria-label="Close the numbers" onClick=${close}><${Icon} name="close" /></button></div>

@@ -55,12 +55,22 @@ const PALETTES = {
     wet: ['bath', 'shower-basin', 'shower-outlet', 'partition', 'washbasin', 'door', 'window', 'opening', 'wall', 'column', 'niche', 'raised-floor', 'slope', 'under-bath']
 }
 
-// Kinds to choose from, those of this sort of place first.
-export function paletteFor(placeKind) {
-    const sort = /pool|fountain/.test(placeKind) ? 'pool' : /sauna/.test(placeKind) ? 'sauna' : 'wet'
-    const first = PALETTES[sort]
-    return [...first, ...Object.keys(THINGS).filter((kind) => !first.includes(kind))]
+const POINTS = {
+    pool: ['luminaire', 'underwater-luminaire', 'socket-outlet', 'switch', 'pump', 'loudspeaker'],
+    sauna: ['sauna-heater', 'luminaire', 'thermostat', 'switch'],
+    wet: ['luminaire', 'switch', 'socket-outlet', 'shaver-unit', 'fan', 'towel-rail', 'electric-shower']
 }
+
+const sortOf = (placeKind) => (/pool|fountain/.test(placeKind) ? 'pool' : /sauna/.test(placeKind) ? 'sauna' : 'wet')
+
+// Kinds of things to choose from: what is usual in this sort of place, and all else.
+export function paletteFor(placeKind) {
+    const usual = PALETTES[sortOf(placeKind)]
+    return { usual, more: Object.keys(THINGS).filter((kind) => !usual.includes(kind)) }
+}
+
+// Kinds of points that are usual there.
+export const pointsFor = (placeKind) => POINTS[sortOf(placeKind)]
 
 export const thingOf = (kind) => THINGS[kind] ?? { label: kind, form: 'unknown', fields: [] }
 
@@ -95,6 +105,8 @@ export const ROOM = { width: 3, depth: 2.4, height: 2.4, cutWidth: 1.2, cutDepth
 export const cornerRoom = (width, depth, cutWidth, cutDepth) =>
     [[0, 0], [width, 0], [width, depth - cutDepth], [width - cutWidth, depth - cutDepth], [width - cutWidth, depth], [0, depth]].map((spot) => spot.map(round))
 
+export const isAtCeiling = (kind) => /lum|light|fan|ceiling|pendant|batten|high-bay/.test(kind) && !/wall|mirror|underwater|ground/.test(kind)
+
 // Where a point of a kind usually sits above the floor, until it is measured.
 export const usualHeight = (kind, ceiling) =>
-    /lum|light|fan/.test(kind) ? round((ceiling ?? 2.4) - 0.05) : /socket/.test(kind) ? 0.4 : 1.1
+    isAtCeiling(kind) ? round((ceiling ?? 2.4) - 0.05) : /socket/.test(kind) ? 0.4 : 1.1

@@ -30,12 +30,14 @@ export function useActions(list) {
 
 export const isEnabled = (action) => action.enabled?.() ?? true
 
+const hasKey = ({ key }) => key && (!isLetterKey(key) || letterKeys.get().on)
+
 export function ActionButton({ action, look = '', wordless = false }) {
     const able = isEnabled(action)
     const about = action.about?.()
     const name = about ? `${action.label}: ${about}` : action.label
     return html`<button class=${look} aria-disabled=${able ? undefined : 'true'} aria-label=${wordless || about ? name : undefined}
-        title=${action.key ? `${name} (${keyWord(action.key)})` : name} onClick=${() => able && action.effect()}>
+        title=${hasKey(action) ? `${name} (${keyWord(action.key)})` : name} onClick=${() => able && action.effect()}>
         ${action.icon && html`<${Icon} name=${action.icon} />`}${!wordless && html`<span>${action.label}</span>`}
     </button>`
 }
@@ -51,12 +53,18 @@ const keyOf = (event) => [
     event.key.toLowerCase()
 ].filter(Boolean).join('+')
 
+// Keys of one letter can be switched off: who dictates, or rests a hand on the keyboard, sets them off unawares.
+export const letterKeys = makeStore({ on: localStorage.getItem('letter-keys') !== 'off' })
+letterKeys.watch(() => localStorage.setItem('letter-keys', letterKeys.get().on ? 'on' : 'off'))
+
+export const isLetterKey = (key) => key.length === 1
+
 const typesText = (target) => target.closest?.('input:not([type=checkbox]), textarea, select, [contenteditable]')
 
 addEventListener('keydown', (event) => {
     const key = keyOf(event)
     if (event.defaultPrevented || document.querySelector('dialog[open]')) return
-    if (typesText(event.target)) return
+    if (typesText(event.target) || (isLetterKey(key) && !letterKeys.get().on)) return
     const action = actions.get().all.find((each) => each.key === key)
     if (action && isEnabled(action)) {
         event.preventDefault()

@@ -74,7 +74,7 @@ export const onKept = (act) => {
 opened.watch(() => {
     const { id, document: job } = opened.get()
     if (!job) keepNow()
-    if (!job || job === kept || waiting.get(id) === job) return
+    if (!job || job === (waiting.get(id) ?? kept)) return
     waiting.set(id, job)
     keepSoon()
 })

@@ -19,6 +19,7 @@
 import { core, Unreadable } from '../core/core.js'
 import { documentText } from './document.js'
 import { findingOf, judgePoints, touchedPoints } from './judge.js'
+import { documentOf } from './reading.js'
 import { Rows } from './rows.js'
 import { makeStore } from './store.js'
 
@@ -100,12 +101,11 @@ function show(document, changes) {
     judgeWholeSoon(WHOLE_AFTER_MS)
 }
 
-// Throws a SyntaxError when the text is no JSON.
+// Throws when the text is no job document.
 export function openJob({ id, text }) {
-    const read = JSON.parse(text)
-    const lists = { places: Array.isArray(read.places) ? read.places : [], points: Array.isArray(read.points) ? read.points : [] }
+    const document = documentOf(text)
     opening++
-    opened.set({ ...nothing, rows: new Rows(), id, document: { ...read, ...lists } })
+    opened.set({ ...nothing, rows: new Rows(), id, document })
     judgeWholeSoon(0)
 }
 
@@ -151,6 +151,6 @@ export function redo() {
 
 // Puts another document in place (from a merge or an earlier version); the way back stays.
 export function replaceDocument(label, text) {
-    const read = JSON.parse(text)
-    edit(label, () => ({ ...read, places: read.places ?? [], points: read.points ?? [] }))
+    const read = documentOf(text)
+    edit(label, () => read)
 }

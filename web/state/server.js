@@ -8,6 +8,7 @@ export class Differs extends Error {}
 export class Refused extends Error {}
 
 const WAIT_MS = 20000
+const ORDER_MS = 300000
 
 async function ask(method, path, { text, headers = {} } = {}) {
     let answer
@@ -21,6 +22,19 @@ async function ask(method, path, { text, headers = {} } = {}) {
     if (answer.status >= 500) throw new Away(`${method} ${path}: ${answer.status}`)
     const words = await answer.json().catch(() => ({}))
     throw new Refused(words.problem ?? `${method} ${path}: ${answer.status}`)
+}
+
+// A file that the server sets (docs/api.md, Papers), as a blob. A long one takes a while; whoever leaves gets none.
+export async function orderFile(name, query, text) {
+    let answer
+    try {
+        answer = await fetch(`api/${name}?${new URLSearchParams(query)}`, { method: 'POST', body: text, signal: AbortSignal.timeout(ORDER_MS) })
+        if (answer.ok) return await answer.blob()
+    } catch (error) {
+        throw new Away(error.message)
+    }
+    const words = await answer.json().catch(() => ({}))
+    throw new Refused([words.problem ?? `status ${answer.status}`, words.remedy].filter(Boolean).join('. '))
 }
 
 const jobPath = (id) => `jobs/${encodeURIComponent(id)}`

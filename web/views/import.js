@@ -30,7 +30,7 @@ function Columns({ columns, choose }) {
     return html`<table class="import-columns"><thead><tr><th scope="col">Column</th><th scope="col">Heading</th><th scope="col">fills</th></tr></thead>
         <tbody>${columns.map(({ column, heading, key }) => html`<tr key=${column}><td>${column}</td><th scope="row">${heading}</th>
             <td><select aria-label=${`${heading} fills`} value=${key ?? ''} onChange=${(event) => choose(heading, event.target.value || null)}>
-                <option value="">nothing: left out</option>${IMPORT_KEYS.map((each) => html`<option key=${each} value=${each}>${each}</option>`)}</select></td></tr>`)}</tbody></table>`
+                <option value="">nothing: left out</option>${IMPORT_KEYS.map(({ group, keys }) => html`<optgroup key=${group} label=${group}>${keys.map((each) => html`<option key=${each.key} value=${each.key}>${each.label}</option>`)}</optgroup>`)}</select></td></tr>`)}</tbody></table>`
 }
 
 function Faults({ answer }) {

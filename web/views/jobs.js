@@ -2,11 +2,13 @@
 //
 // The jobs on this device: open one, begin one, take one in from a file.
 
+import { core } from '../core/core.js'
 import { packs } from '../core/rules.js'
 import { html, useEffect, useRef, useState } from '../html.js'
 import { Dialog } from '../parts/dialog.js'
 import { Icon } from '../parts/icons.js'
 import { emptyDocument, documentText } from '../state/document.js'
+import { fileOf } from '../state/reading.js'
 import { addressOf, go } from '../state/route.js'
 import { allJobs, changeJob, dropJob, keepJob, newJobId, recordOf } from '../state/shelf.js'
 import { useStore } from '../state/store.js'
@@ -27,9 +29,7 @@ function beginJob() {
 
 async function takeIn(file) {
     const text = await file.text()
-    const read = JSON.parse(text)
-    if (read?.dripstone !== 1) throw new Error('it is no job of format 1 ("dripstone": 1)')
-    return keepNew({ ...read, points: read.points ?? [] }, text)
+    return keepNew(fileOf(text, core), text)
 }
 
 // From this device at once, from the server with the next sync; there its versions stay.
@@ -65,7 +65,8 @@ export function JobsView() {
     const take = (event) => {
         const [chosen] = event.target.files
         event.target.value = ''
-        if (chosen) takeIn(chosen).catch((error) => setFault(`${chosen.name} could not be taken in: ${error.message}.`))
+        setFault('')
+        if (chosen) takeIn(chosen).catch((error) => setFault(`${chosen.name} is not taken in: ${error.message}.`))
     }
     return html`<div class="stack jobs">
         <div class="spread"><h1>Jobs</h1>

@@ -3,7 +3,7 @@
 // Survey of a place: what is there, word by word, by hand on a ladder. Beside it what a point here would need, and why.
 
 import { labelOf, vocabulary } from '../core/rules.js'
-import { html, useMemo, useState } from '../html.js'
+import { html, useState } from '../html.js'
 import { ChoiceField, NumberField, TextField } from '../parts/field.js'
 import { Icon } from '../parts/icons.js'
 import { Picker } from '../parts/picker.js'
@@ -33,21 +33,24 @@ function WordToggle({ place, entry, change }) {
     </li>`
 }
 
-function Group({ group, place, change, open }) {
+function Group({ group, place, change, open, openNext }) {
     const words = vocabulary.seen.filter((entry) => entry.group === group.word)
     const said = words.filter(({ word }) => hasSeen(place, word))
     const none = isAbsent(place, group.word)
     const [all, setAll] = useState(false)
     const shown = all || words.length <= 14 ? words : words.filter((entry, index) => index < 12 || hasSeen(place, entry.word) || isAbsent(place, entry.word))
     const sum = none ? `none of it here` : said.length ? said.map(({ label }) => label).join('; ') : place.seen === 'none' ? 'nothing beyond its kind' : 'not answered yet'
+    const pressNone = () => {
+        change(`${group.label}: ${none ? 'not said' : 'none'}`, (owner) => withWord(owner, group.word, none ? '' : 'absent'))
+        if (!none) openNext()
+    }
     return html`<details class="group sheet" open=${open} id=${`group-${group.word}`}>
         <summary><${Icon} name=${group.icon} /><h2>${group.label}</h2>
             <span class=${`group-sum small ${answered(place, group.word) || group.word === 'rest' ? 'quiet' : 'group-open'}`}>${sum}</span></summary>
         <div class="stack">
-            ${group.none && html`<button class="group-none" aria-pressed=${none}
-                onClick=${() => change(`${group.label}: ${none ? 'not said' : 'none'}`, (owner) => withWord(owner, group.word, none ? '' : 'absent'))}>${group.none}</button>`}
-            <ul class="words">${shown.map((entry) => html`<${WordToggle} key=${entry.word} ...${{ place, entry, change }} />`)}</ul>
-            ${shown.length < words.length && html`<button class="plain" onClick=${() => setAll(true)}>${words.length - shown.length} more words<${Icon} name="down" /></button>`}
+            ${group.none && html`<button class="group-none" aria-pressed=${none} onClick=${pressNone}>${group.none}</button>`}
+            ${(!none || said.length > 0) && html`<ul class="words">${shown.map((entry) => html`<${WordToggle} key=${entry.word} ...${{ place, entry, change }} />`)}</ul>
+            ${shown.length < words.length && html`<button class="plain" onClick=${() => setAll(true)}>${words.length - shown.length} more words<${Icon} name="down" /></button>`}`}
         </div>
     </details>`
 }
@@ -91,7 +94,7 @@ export function PlaceView({ job, id }) {
     const document = useStore(opened, (state) => state.document)
     const place = placeOf(document, id)
     const [typed, setTyped] = useState('')
-    const startOpen = useMemo(() => place && openGroups(place), [id])
+    const [isOpen, setOpen] = useState(() => place && openGroups(place))
     if (!place) return html`<div class="sheet stack measure"><h1>No such place</h1><p><a class="button" href=${addressOf(job)}>The job</a></p></div>`
     const points = pointsAt(document, id)
     const change = (label, how) => edit(`${label} (${place.name || place.id})`, (now) => withPlace(now, id, how))
@@ -106,13 +109,16 @@ export function PlaceView({ job, id }) {
         <div class="place-survey stack">
             <div class="spread"><h1>${place.name || place.id}</h1>
                 <div class="row">
-                    ${zoned && html`<a class="button" href=${addressOf(job, 'place', id, 'plan')}><${Icon} name="plan" />Plan</a>`}
+                    ${zoned && place.plan && html`<a class="button" href=${addressOf(job, 'place', id, 'plan')}><${Icon} name="plan" />Plan</a>`}
                     <button onClick=${begin}><${Icon} name="add" />Point</button></div></div>
+            ${zoned && !place.plan && html`<div class="sheet stack"><p class="measure">Here it counts how far a point stands from the bath, shower or pool. Draw the plan and put the points in, or state each point's zone.</p>
+                <p><a class="button primary" href=${addressOf(job, 'place', id, 'plan')}><${Icon} name="plan" />Draw the plan</a></p></div>`}
+            <p class="quiet small measure">Tap what is there. “Not”: looked for, and it is not there.</p>
             <label class="search"><${Icon} name="search" /><span class="unseen">Find a word</span>
                 <input type="search" placeholder="Find: hose, straw, horses …" value=${typed} onInput=${(event) => setTyped(event.target.value)} /></label>
             ${typed ? html`<${Found} ...${{ place, change, typed }} />` : html`
                 <${Head} ...${{ place, points, change, job }} />
-                ${groups.map((group) => html`<${Group} key=${group.word} ...${{ group, place, change }} open=${startOpen.has(group.word)} />`)}
+                ${groups.map((group) => html`<${Group} key=${group.word} ...${{ group, place, change }} open=${isOpen.has(group.word)} openNext=${() => setOpen(openGroups(placeOf(opened.get().document, id)))} />`)}
                 <${Asked} ...${{ place, change }} />`}
         </div>
         <${PlaceNeed} ...${{ document, place, points, job }} />

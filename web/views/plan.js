@@ -7,6 +7,7 @@ import { core } from '../core/core.js'
 import { html, useEffect, useMemo, useRef, useState } from '../html.js'
 import { Dialog } from '../parts/dialog.js'
 import { Icon } from '../parts/icons.js'
+import { saveFile } from '../parts/save-file.js'
 import { Begin } from '../plan/begin.js'
 import { checks, isUsual, markMeasured, markUsual } from '../plan/checks.js'
 import { Drawing, fitTo } from '../plan/drawing.js'
@@ -29,18 +30,11 @@ import { useStore } from '../state/store.js'
 
 // --- the core's drawing ---------------------------------------------------------------------------------------------
 
-function save(name, text) {
-    const address = URL.createObjectURL(new Blob([text], { type: 'image/svg+xml' }))
-    const link = Object.assign(document.createElement('a'), { href: address, download: name })
-    link.click()
-    setTimeout(() => URL.revokeObjectURL(address), 1000)
-}
-
 function Finished({ document: job, place, close }) {
     const picture = useMemo(() => core.drawPlan(placeText(job, place.id), place.id), [])
     return html`<${Dialog} title="Drawing" close=${close}>
         ${picture ? html`<div class="plan-finished" tabindex="0" dangerouslySetInnerHTML=${{ __html: picture }} />
-            <div class="row"><button class="primary" onClick=${() => save(`plan-${place.id}.svg`, picture)}><${Icon} name="save" />Save as SVG</button></div>`
+            <div class="row"><button class="primary" onClick=${() => saveFile(`plan-${place.id}.svg`, new Blob([picture], { type: 'image/svg+xml' }))}><${Icon} name="save" />Save as SVG</button></div>`
             : html`<p>There is nothing to draw yet: the plan needs a closed room and what its zones are measured from.</p>`}
     <//>`
 }

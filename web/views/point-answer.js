@@ -33,13 +33,21 @@ const Reasons = ({ list }) => html`<ul class="reasons">${list.map((reason) => ht
 
 const zoneName = (zone) => (/^\d/.test(zone) ? `zone ${zone}` : zone === 'outside' ? 'outside the zones' : zone === 'unknown' ? 'zone not known' : zone)
 
+// The way by which its zone was found; its length stands in the core's words, else it is added, cut to the millimetre.
+function wayOf(position) {
+    if (!position?.way) return ''
+    const { way, from, distance_m: far, limit_m: limit } = position
+    if (/\d m\b/.test(way) || !Number.isFinite(far)) return way
+    return `${way}${from ? `, from ${from}` : ''}: ${Math.floor(far * 1000) / 1000} m${limit ? `, limit ${limit} m` : ''}`
+}
+
 function Where({ finding, job, hasPlan }) {
     const { position, zone, place } = finding
     if (zone === 'not-applicable' && !position) return null
-    const metres = position?.distance_m !== undefined && position.distance_m !== null && `${position.distance_m} m${position.limit_m ? `, limit ${position.limit_m} m` : ''}`
+    const way = wayOf(position)
     const could = position?.could_be ?? []
     return html`<div><dt>stands</dt><dd>${zoneName(zone)}${could.length > 1 && `, could be ${could.map(zoneName).join(' or ')}`}
-        ${position?.way && html`<br /><span class="small">${position.way}${position.from && `, from ${position.from}`}${metres && `: ${metres}`}</span>`}
+        ${way && html`<br /><span class="small">${way}</span>`}
         ${position?.measure && html`<br /><strong>${position.measure}</strong>`}
         ${hasPlan && html` <a href=${addressOf(job, 'place', place, 'plan')}>Plan</a>`}</dd></div>`
 }

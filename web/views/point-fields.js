@@ -14,6 +14,14 @@ const SUPPLY = [
     { key: 'rcd_ma', label: 'Residual current device', unit: 'mA', kind: 'number', least: 0 }
 ]
 
+// What is most often there, in one tap.
+const FEEDS = [
+    { label: 'Mains, 230 V', value: { volts: 230, current: 'ac' } },
+    { label: 'Mains, 230 V, RCD 30 mA', value: { volts: 230, current: 'ac', rcd_ma: 30 } },
+    { label: 'Mains, 400 V', value: { volts: 400, current: 'ac' } },
+    { label: 'SELV, 12 V, source outside', value: { volts: 12, current: 'ac', selv: true, source_place: 'outside' } }
+]
+
 const MAKER = [
     { key: 'ambient_c', label: 'Rated surroundings', unit: '°C', kind: 'range' },
     { key: 'surface_d', label: 'Limited surface temperature (D)', kind: 'yes' }
@@ -42,7 +50,7 @@ export const SECTIONS = [
         { key: 'zone0_distance_m', label: 'Level distance to zone 0', unit: 'm', kind: 'number', least: 0 },
         { key: 'tolerance_m', label: 'Position known to', unit: 'm', kind: 'number', least: 0 },
         { key: 'about', label: 'Position is rough', kind: 'yes' }] },
-    { name: 'supply', label: 'What feeds it', missing: ['supply', 'volts', 'rcd_ma'], inside: 'supply', fields: SUPPLY },
+    { name: 'supply', label: 'What feeds it', missing: ['supply', 'volts', 'rcd_ma'], inside: 'supply', fields: SUPPLY, common: FEEDS },
     { name: 'maker', label: 'What the maker states besides', missing: ['maker'], inside: 'maker', fields: MAKER, lists: [
         { key: 'zones', label: 'For zones', words: ZONES },
         { key: 'materials', label: 'Made of', words: vocabulary.material },

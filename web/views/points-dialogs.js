@@ -16,9 +16,14 @@ import { edit, opened } from '../state/opened.js'
 
 function RulePacks({ rules }) {
     const strange = rules.filter((id) => !packs.some((pack) => pack.id === id)).map((id) => ({ id, edition: 'not known here' }))
-    const toggle = (id) => edit(`Rule pack ${id}`, (document) => ({ ...document, rules: rules.includes(id) ? rules.filter((each) => each !== id) : [...rules, id] }))
+    // One edition of one country; what this page does not know, a client's own pack, stays beside it.
+    const choose = (id) => {
+        edit(`Rule pack ${id}`, (document) => ({ ...document, rules: [id, ...strange.map((pack) => pack.id)] }))
+        localStorage.setItem('pack', id) // the next job begins with it
+    }
+    const remove = (id) => edit(`Without rule pack ${id}`, (document) => ({ ...document, rules: rules.filter((each) => each !== id) }))
     return html`<fieldset class="stack"><legend><h3>Rules gone by</h3></legend>
-        <div class="points-packs">${[...packs, ...strange].map(({ id, title, edition }) => html`<button key=${id} aria-pressed=${rules.includes(id)} onClick=${() => toggle(id)}>
+        <div class="points-packs">${[...packs, ...strange].map(({ id, title, edition }) => html`<button key=${id} aria-pressed=${rules.includes(id)} onClick=${() => (strange.some((pack) => pack.id === id) ? remove(id) : choose(id))}>
             <span>${edition}<span class="quiet small points-pack">${title ?? ''}</span></span><span class="quiet small">${id}</span></button>`)}</div>
         ${!rules.length && html`<p class="field-fault">Without a rule pack every point is unknown.</p>`}
     </fieldset>`
@@ -26,7 +31,7 @@ function RulePacks({ rules }) {
 
 export function JobDialog({ document, close }) {
     const set = (key, label) => (value) => edit(label, (now) => withKey(now, key, value))
-    return html`<${Dialog} title="The job" close=${close}>
+    return html`<${Dialog} title="Title and rules" close=${close}>
         <${TextField} label="Title" value=${document.title} give=${set('title', 'Title of the job')} />
         <div class="field"><label for="job-date">Date of the survey</label>
             <input id="job-date" type="date" class="points-date" value=${document.date ?? ''} onChange=${(event) => set('date', 'Date of the job')(event.target.value)} /></div>

@@ -5,6 +5,7 @@
 import { labelOf, packs, vocabulary } from '../core/rules.js'
 import { html, useMemo, useState } from '../html.js'
 import { Icon } from '../parts/icons.js'
+import { fileNameOf, saveFile } from '../parts/save-file.js'
 import { Verdict, verdicts } from '../parts/verdict.js'
 import { documentText } from '../state/document.js'
 import { placeSums } from '../state/lines.js'
@@ -34,26 +35,22 @@ function Notes({ whole, problem }) {
             <ul>${problems.map((each, index) => html`<li key=${index}>${each.problem} ${each.remedy} <span class="quiet">${each.pointer}</span></li>`)}</ul></details>`}`
 }
 
-function saveFile(jobDocument) {
-    const name = (jobDocument.title || 'job').replace(/[^\p{L}\p{N} _-]+/gu, '').trim() || 'job'
-    const href = URL.createObjectURL(new Blob([documentText(jobDocument)], { type: 'application/json' }))
-    Object.assign(document.createElement('a'), { href, download: `${name}.json` }).click()
-    setTimeout(() => URL.revokeObjectURL(href), 10000)
-}
+const saveJob = (jobDocument) => saveFile(`${fileNameOf(jobDocument.title)}.json`, new Blob([documentText(jobDocument)], { type: 'application/json' }))
 
 export function Head({ job, document: jobDocument, counts, list, whole, problem, openJobDialog }) {
     const asked = whole?.questions.length ?? 0
     const rules = Array.isArray(jobDocument.rules) ? jobDocument.rules : []
+    const any = jobDocument.points.length > 0
     return html`<header class="points-head">
         <div class="points-title"><h1>${jobDocument.title || 'Job without a title'}</h1>
-            <p class="quiet small">${[jobDocument.date || 'no date', ...(rules.length ? rules.map(editionOf) : ['no rule pack'])].join(', ')}</p></div>
-        <${Counts} counts=${counts} chosen=${list.verdicts} />
+            <p class="quiet small">${[jobDocument.date || 'no date', ...(rules.length ? rules.map(editionOf) : ['no rule pack'])].join(', ')}</p>
+            <button onClick=${openJobDialog}>Title and rules</button></div>
+        ${any && html`<${Counts} counts=${counts} chosen=${list.verdicts} />`}
         <nav class="points-ways" aria-label="Of this job">
-            <a class="button" href=${addressOf(job, 'questions')}><${Icon} name="question" />Questions${asked > 0 && ` (${asked})`}</a>
-            <a class="button" href=${addressOf(job, 'print')}><${Icon} name="print" />Print</a>
-            <button onClick=${() => saveFile(jobDocument)}><${Icon} name="save" />File</button>
-            <a class="button" href=${addressOf(job, 'import')}><${Icon} name="open" />Table</a>
-            <button onClick=${openJobDialog}>Job</button></nav>
+            ${any && html`<a class="button" href=${addressOf(job, 'questions')}><${Icon} name="question" />Questions${asked > 0 && ` (${asked})`}</a>
+            <a class="button" href=${addressOf(job, 'print')}><${Icon} name="print" />Print</a>`}
+            <a class="button" href=${addressOf(job, 'import')}><${Icon} name="open" />From a spreadsheet</a>
+            <button onClick=${() => saveJob(jobDocument)}><${Icon} name="save" />Save as a file</button></nav>
         <div class="points-notes"><${Notes} ...${{ whole, problem }} /></div>
     </header>`
 }
@@ -112,11 +109,13 @@ export function Tools({ document, list, listed, isFiltered, stale }) {
     </div>`
 }
 
-export function Nothing({ document, isFiltered, addPlace, addPoint }) {
+export function Nothing({ document, isFiltered, addPlace, addPoint, openJobDialog }) {
     if (isFiltered) return html`<p class="sheet">No point is like that.</p>`
+    const rules = (Array.isArray(document.rules) ? document.rules : []).map(editionOf).join(', ') || 'no rules yet'
     if (!document.places.length) return html`<div class="sheet stack"><h2>Begin with a place</h2>
         <p class="measure">A place is a room, a yard, a jetty: whatever shares its surroundings. Say what was seen there, and it tells what a point there needs.</p>
-        <p><button class="primary" onClick=${addPlace}><${Icon} name="add" />Place</button></p></div>`
+        <p><button class="primary" onClick=${addPlace}><${Icon} name="add" />Place</button></p>
+        <p class="measure">The job goes by ${rules}. <button class="plain points-inline" onClick=${openJobDialog}>Choose other rules, a title, a date</button></p></div>`
     return html`<div class="sheet stack"><h2>No points yet</h2><p class="measure">A point is whatever electrical needs an answer: a socket, a light, a board.</p>
         <p><button class="primary" onClick=${addPoint}><${Icon} name="add" />Point</button></p></div>`
 }

@@ -50,7 +50,7 @@ export function PointsView({ job }) {
             <div class="spread"><h2 id="points-h">Points</h2><${ActionButton} action=${add} look="primary" /></div>
             ${document.points.length > 0 && html`<${Tools} ...${{ document, list, isFiltered, stale }} listed=${points.length} />`}
             ${lines.length > 0 ? html`<${PointsTable} ...${{ job, document, rows, lines, list }} />`
-                : html`<${Nothing} ...${{ document, isFiltered }} addPlace=${() => setDialog('place')} addPoint=${() => setDialog('point')} />`}
+                : html`<${Nothing} ...${{ document, isFiltered }} addPlace=${() => setDialog('place')} addPoint=${() => setDialog('point')} openJobDialog=${() => setDialog('job')} />`}
             ${list.chosen.size > 0 && html`<${BulkBar} ...${{ document, lines, list }} />`}
         </section>
         ${dialog === 'job' && html`<${JobDialog} ...${{ document, close }} />`}

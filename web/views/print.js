@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 //
 // The schedule as it is printed: by place, with the deciding fact of every point, what to ask, and the cautions. The
-// browser's own print makes paper or PDF of it; the program makes the papers for each reader (dripstone paper).
+// browser's own print makes paper or PDF of it; the server makes the papers for each reader (papers.js).
 
 import { labelOf } from '../core/rules.js'
 import { html } from '../html.js'
@@ -10,6 +10,7 @@ import { Verdict, verdicts } from '../parts/verdict.js'
 import { pointsAt } from '../state/document.js'
 import { opened } from '../state/opened.js'
 import { useStore } from '../state/store.js'
+import { Papers } from './papers.js'
 
 function Row({ point, row }) {
     return html`<tr>
@@ -39,6 +40,7 @@ export function PrintView() {
             <p>${[document.date, ...whole.packs.map(({ edition }) => edition), whole.program].filter(Boolean).join('; ')}</p>
             ${whole.packs.map(({ notice, id }) => notice && html`<p key=${id}><strong>${notice}</strong></p>`)}
             <p class="row">${verdicts.map((verdict) => html`<${Verdict} key=${verdict} verdict=${verdict} count=${whole.counted[verdict]} />`)}</p></header>
+        <${Papers} document=${document} />
         ${places.map(({ place, points }) => html`<${Place} key=${place.id} ...${{ place, points, rows }} />`)}
         ${whole.questions.length > 0 && html`<section><h2>To be settled</h2><ul class="print-list">${whole.questions.map(({ whom, question, points }) => html`<li key=${whom + question}>${whom}: ${question} (${points.slice(0, 20).join(', ')}${points.length > 20 ? ' …' : ''})</li>`)}</ul></section>`}
         <section><h2>Cautions</h2><ul class="print-list">${whole.cautions.map((text) => html`<li key=${text}>${text}</li>`)}</ul></section>

@@ -72,8 +72,7 @@ typedef struct judged {
     ds_status status;
 } judged;
 
-/* Packs whose ids stand in a line with blanks between; none: those that the job names. False when memory is short. */
-static bool use_packs(ds_job *const job, const ds_str line, ds_arena *const arena)
+bool ds_answer_use_packs(ds_job *const job, const ds_str line, ds_arena *const arena)
 {
     ds_str packs[DS_PACKS_MAX];
     size_t len = 0;
@@ -95,7 +94,7 @@ static void judge_by(judged *const j, const ds_desk *const desk, const ds_str so
     *j = (judged){.status = DS_OK};
     ds_arena_init(&j->arena, desk->alloc);
     j->status = ds_job_read(&j->job, source, &j->arena, &j->problem);
-    if (j->status == DS_OK && !use_packs(&j->job, packs, &j->arena)) {
+    if (j->status == DS_OK && !ds_answer_use_packs(&j->job, packs, &j->arena)) {
         j->status = DS_NO_MEMORY;
     }
     if (j->status == DS_OK) {

@@ -45,6 +45,12 @@ typedef struct ds_question_form {
 const ds_question_form *ds_questions_all(size_t *len);
 const ds_question_form *ds_question_named(ds_str name);
 
+/*
+ * Lets a job go by the packs whose ids stand in a line with blanks between, whatever it names itself; an empty line: by its
+ * own. False when memory is short.
+ */
+bool ds_answer_use_packs(ds_job *job, ds_str line, ds_arena *arena);
+
 /* {"problem": …} in the place of what stands in out. Returns DS_ANSWER_UNREADABLE, or DS_ANSWER_NO_MEMORY. */
 ds_answer ds_answer_problem(ds_text *out, const ds_problem *problem);
 
