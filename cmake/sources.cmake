@@ -274,6 +274,8 @@ set(DS_PAGE_SOURCES
     web/parts/save-file.js
     web/parts/shell.css
     web/parts/shell.js
+    web/parts/steps.css
+    web/parts/steps.js
     web/parts/verdict-order.js
     web/parts/verdict.css
     web/parts/verdict.js

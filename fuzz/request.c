@@ -104,6 +104,7 @@ static void check_route(const ds_request *const r, const ds_routed *const routed
     FUZZ_EXPECT(routed->route == DS_ROUTE_FILE || is_own_page(r));
     FUZZ_EXPECT(reads != (changes || answers));
     FUZZ_EXPECT(routed->head == ds_str_is(r->method, "HEAD"));
+    FUZZ_EXPECT(r->path.len);
     if (!memchr(r->path.at, '\0', r->path.len) && r->path.len < sizeof address) {
         const size_t len = put_address(address, sizeof address, routed);
         FUZZ_EXPECT(ds_str_eq(r->path, (ds_str){address, len}));

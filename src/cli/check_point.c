@@ -206,9 +206,15 @@ void ds_check_calculation(ds_report *const report, const ds_finding *const findi
         ds_report_heading(report, "Calculation");
     }
     for (size_t i = 0; i < len; i++) {
-        ds_trail_say(&report->say, &climate->trail.at[i]);
-        ds_report_take(report, DS_PLAIN);
+        const ds_trail_step *const step = &climate->trail.at[i];
+        ds_page_adds(report->page, DS_PLAIN, step->what);
+        ds_page_add(report->page, DS_PLAIN, ": ");
+        ds_trail_say_result(&report->say, step);
+        ds_report_take(report, DS_STRONG);
         ds_page_break(report->page, INDENT, INDENT + 2);
+        ds_trail_say_way(&report->say, step);
+        ds_report_take(report, DS_QUIET);
+        ds_page_break(report->page, INDENT + 2, INDENT + 2);
     }
 }
 

@@ -43,12 +43,23 @@ void ds_part_plans(ds_parts *const p)
 
 /* --- boxes -------------------------------------------------------------------------------------------------------- */
 
+/* Faces alone, with nothing in them and no day inside, are told in the schedule and need no sheet. */
+static bool is_worth_a_sheet(const ds_finding *const finding)
+{
+    const ds_box *const box = finding->point->box;
+    bool worth = box && (box->entries_len || finding->climate);
+    for (size_t i = 0; box && i < box->faces_len; i++) {
+        worth = worth || box->faces[i].openings_len;
+    }
+    return worth;
+}
+
 void ds_part_boxes(ds_parts *const p)
 {
     bool begun = false;
     for (size_t i = 0; i < p->findings->points_len; i++) {
         ds_sheet sheet;
-        if (!p->points[i]->point->box) {
+        if (!is_worth_a_sheet(p->points[i])) {
             continue;
         }
         const size_t index = (size_t)(p->points[i] - p->findings->points);
@@ -60,16 +71,32 @@ void ds_part_boxes(ds_parts *const p)
     }
 }
 
+enum { STEP, RESULT, WAY };
+
+static const ds_column STEPS[] = {
+    [STEP] = {"step", 0.28, DS_TYPEFACE_BODY, false},
+    [RESULT] = {"result", 0.16, DS_TYPEFACE_STRONG, false},
+    [WAY] = {"formula, figures, source", 0.56, DS_TYPEFACE_BODY, false},
+};
+
 static void put_calculation(ds_parts *const p, const ds_finding *const finding)
 {
+    const ds_trail *const trail = &finding->climate->trail;
     ds_text_adds(&p->say, finding->point->id);
     ds_text_add(&p->say, "  ");
     ds_text_adds(&p->say, finding->point->name);
     ds_pdf_heading(&p->pdf, 2, ds_parts_take(p));
-    for (size_t i = 0; i < finding->climate->trail.len; i++) {
-        ds_trail_say(&p->say, &finding->climate->trail.at[i]);
-        ds_parts_put(p, DS_TYPEFACE_BODY, 0);
+    ds_table table;
+    ds_table_open(&table, &p->pdf, STEPS, sizeof STEPS / sizeof *STEPS, ds_parts_tag_cells(p));
+    for (size_t i = 0; i < trail->len; i++) {
+        ds_table_cell(&table, STEP, trail->at[i].what);
+        ds_trail_say_result(&p->say, &trail->at[i]);
+        ds_table_cell(&table, RESULT, ds_parts_take(p));
+        ds_trail_say_way(&p->say, &trail->at[i]);
+        ds_table_cell(&table, WAY, ds_parts_take(p));
+        ds_table_row(&table);
     }
+    ds_table_close(&table);
 }
 
 void ds_part_calculations(ds_parts *const p)

@@ -18,11 +18,11 @@ static const ds_column COLUMNS[COLUMNS_LEN] = {[POINT] = {"point", 0.09, DS_TYPE
 enum { ENTRY, SIZE, HOLDS, CABLE, DO, ENTRY_COLUMNS };
 
 static const ds_column ENTRY_LIST[ENTRY_COLUMNS] = {
-    [ENTRY] = {"face and entry", 0.19, DS_TYPEFACE_STRONG, false},
+    [ENTRY] = {"face and entry", 0.16, DS_TYPEFACE_STRONG, false},
     [SIZE] = {"size", 0.09, DS_TYPEFACE_BODY, false},
-    [HOLDS] = {"holds", 0.14, DS_TYPEFACE_BODY, false},
-    [CABLE] = {"cable", 0.2, DS_TYPEFACE_BODY, false},
-    [DO] = {"to do", 0.38, DS_TYPEFACE_BODY, false}};
+    [HOLDS] = {"holds", 0.26, DS_TYPEFACE_BODY, false},
+    [CABLE] = {"cable", 0.17, DS_TYPEFACE_BODY, false},
+    [DO] = {"to do", 0.32, DS_TYPEFACE_BODY, false}};
 
 static void say_range(ds_text *const out, const double range_mm[2])
 {

@@ -124,11 +124,29 @@ static size_t steering(const ds_str text, const size_t at)
     return turns ? 3 : 0;
 }
 
-/* They become blanks: a document's text is only ever text. */
+/* A blank between a figure and its unit, where no line may end. */
+static bool is_before_unit(const ds_str text, const size_t at)
+{
+    static const char *const UNITS[] = {"°C", "mm", "m", "V", "mA", "A", "W", "J", "h"};
+    if (text.at[at] != ' ' || at == 0 || text.at[at - 1] < '0' || text.at[at - 1] > '9') {
+        return false;
+    }
+    const ds_str rest = ds_str_from(text, at + 1);
+    for (size_t i = 0; i < sizeof UNITS / sizeof *UNITS; i++) {
+        const size_t len = strlen(UNITS[i]);
+        const bool ends = rest.len == len || (rest.len > len && memchr(" ,;.:)", rest.at[len], 6));
+        if (ends && memcmp(rest.at, UNITS[i], len) == 0) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* They become blanks, since a document's text is only ever text; and a figure keeps to its unit. */
 static ds_str cleaned(ds_type *const type, const ds_str text)
 {
     size_t at = 0;
-    while (at < text.len && !steering(text, at)) {
+    while (at < text.len && !steering(text, at) && !is_before_unit(text, at)) {
         at++;
     }
     if (at == text.len) {
@@ -137,7 +155,11 @@ static ds_str cleaned(ds_type *const type, const ds_str text)
     type->clean.len = 0;
     for (size_t i = 0; i < text.len;) {
         const size_t skip = steering(text, i);
-        ds_text_bytes(&type->clean, skip ? " " : text.at + i, 1);
+        if (is_before_unit(text, i)) {
+            ds_text_add(&type->clean, "\u00A0");
+        } else {
+            ds_text_bytes(&type->clean, skip ? " " : text.at + i, 1);
+        }
         i += skip ? skip : 1;
     }
     return ds_text_ok(&type->clean) ? ds_text_str(&type->clean) : DS_STR("");

@@ -66,7 +66,7 @@ static bool decode(const ds_str text, char *const out, const size_t room, size_t
             if (high < 0 || low < 0) {
                 return false;
             }
-            c = (char)(high * 16 + low);
+            c = (char)(unsigned char)(high * 16 + low);
             i += 2;
         }
         if (*len == room) {

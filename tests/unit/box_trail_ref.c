@@ -77,12 +77,12 @@ static void trail_names_its_sources(void **state)
         strstr(step_of(&p, "rise at half height by the curve")->inputs.at, "does not decide alone"));
     ds_text text;
     ds_text_init(&text, p.arena.alloc);
-    ds_trail_say(&text, step_of(&p, "rise by the trade formula"));
+    ds_trail_say_result(&text, step_of(&p, "rise by the trade formula"));
+    ds_text_add(&text, ": ");
+    ds_trail_say_way(&text, step_of(&p, "rise by the trade formula"));
     ds_text_char(&text, '\0');
-    assert_string_equal(
-        text.at,
-        "rise by the trade formula: dT = P / (k A + F) + dTs; P = 60 W; k = 5.5 W/m2K; A = 0.664 m2; "
-        "F = 0 W/K; dTs = 0 K -> 16.43 K (published: trade manuals and articles)");
+    assert_string_equal(text.at, "16.43 K: dT = P / (k A + F) + dTs; P = 60 W; k = 5.5 W/m2K; A = 0.664 m2; "
+                                 "F = 0 W/K; dTs = 0 K (published: trade manuals and articles)");
     ds_text_free(&text);
     paper_end(&p);
 }

@@ -303,6 +303,36 @@ static void a_sheet_has_a_size(void **state)
     }
 }
 
+/* As large as asked where there is room, smaller where not, and cut where even small letters are too many. */
+static void a_text_keeps_within_its_width(void **state)
+{
+    (void)state;
+    const ds_lettering large = {.size_mm = DS_TYPE_HEAD_MM, .bold = true};
+    const ds_str name = DS_STR("Consumer unit");
+    const double width = ds_lettering_width_mm(name, &large);
+    desk d;
+    open_desk(&d, 300, 50);
+    ds_sheet_write_within(&d.sheet, 1, 10, width, name, large);
+    ds_sheet_write_within(&d.sheet, 1, 20, width * 0.75, name, large);
+    ds_sheet_write_within(&d.sheet, 1, 30, width * 0.3,
+                          DS_STR("Caf\u00E9 \u00E9\u00E9\u00E9\u00E9\u00E9\u00E9\u00E9"), large);
+    ds_sheet_write_within(&d.sheet, 1, 40, 0, name, large);
+    expect_in(&d, "y=\"10\" font-size=\"6.4\" font-weight=\"700\">Consumer unit</text>");
+    expect_in(&d, "y=\"20\" font-size=\"4.8\" font-weight=\"700\">Consumer unit</text>");
+    expect_in(&d, "y=\"30\" font-size=\"3.2\" font-weight=\"700\">Caf\u00E9");
+    expect_in(&d, "\u2026</text>");
+    expect_in(&d, "y=\"40\" font-size=\"3.2\" font-weight=\"700\">\u2026</text>");
+    assert_true(ds_str_is_utf8(ds_str_of(svg_of(&d))));
+    for (size_t i = 0; i < 3; i++) {
+        assert_true(ds_lettering_width_mm(d.sheet.items[i].text, &d.sheet.items[i].how) <=
+                    width * (i == 0   ? 1
+                             : i == 1 ? 0.75
+                                      : 0.3) +
+                        1e-5);
+    }
+    close_desk(&d);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -318,6 +348,7 @@ int main(void)
         cmocka_unit_test(texts_are_copied),
         cmocka_unit_test(what_cannot_be_drawn_stops_the_sheet),
         cmocka_unit_test(a_sheet_has_a_size),
+        cmocka_unit_test(a_text_keeps_within_its_width),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -126,7 +126,7 @@ static void no_save_hides_another(void **const state)
     static const char *const ODD[] = {
         "", "2-", "2", "9-0", "2-0000000000000000", "9223372036854775807-0", "99999999999999999999999-0"};
     for (size_t i = 0; i < sizeof ODD / sizeof *ODD; i++) {
-        assert_int_equal(ds_store_save(f->store, &theirs, job.id, ODD[i], DS_STR("x"), ABOUT),
+        assert_int_equal(ds_store_save(f->store, &theirs, job.id, ODD[i], DS_STR("mine"), ABOUT),
                          DS_STORE_DIFFERS);
     }
     assert_int_equal(ds_store_save(f->store, &theirs, "nobody", job.tag, DS_STR("x"), ABOUT),
@@ -184,6 +184,7 @@ static void a_removed_job_can_be_had_back(void **const state)
     assert_int_equal(ds_store_save(f->store, &back, job.id, job.tag, DS_STR("late"), ABOUT),
                      DS_STORE_DIFFERS);
     assert_true(back.removed);
+    assert_int_equal(ds_store_save(f->store, &back, job.id, job.tag, DS_STR(""), ABOUT), DS_STORE_DIFFERS);
     assert_int_equal(ds_store_save(f->store, &back, job.id, gone.tag, DS_STR("one"), ABOUT), DS_STORE_OK);
     assert_int_equal(back.version, 3);
     assert_false(back.removed);
@@ -283,6 +284,9 @@ static void nothing_is_kept_before_the_disk_has_it(void **const state)
         assert_int_not_equal(waits, 0);
         job = next;
     }
+    char log[100];
+    snprintf(log, sizeof log, "%s-wal", f->place.file);
+    assert_int_equal(access(log, F_OK), 0);
     waits = 0;
     assert_int_equal(ds_store_remove(f->store, &next, job.id, job.tag), DS_STORE_OK);
     assert_int_not_equal(waits, 0);

@@ -134,7 +134,7 @@ export function Shell() {
         <main id="main" tabindex="-1" class=${`view view-${at.view}`} data-at=${[at.view, at.id].filter(Boolean).join(' ')}>
             ${fault ? html`<div class="sheet stack measure"><h1>Not here</h1><p>${fault}</p><p><a class="button" href="#/">All jobs</a></p></div>`
                 : at.job && open !== at.job ? html`<p class="loading">Opening …</p>`
-                : html`<${View} key=${`${at.view} ${at.job} ${at.id}`} ...${at} />`}
+                : html`<${View} key=${`${at.view} ${at.job} ${at.id} ${at.query}`} ...${at} />`}
         </main>
         ${looks && html`<${Looks} close=${() => setLooks(false)} ...${{ theme, setTheme }} />`}`
 }

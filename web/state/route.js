@@ -11,13 +11,13 @@
 //     #/job/ID/import                    from a spreadsheet
 //     #/job/ID/versions                  versions that the server keeps
 //     #/job/ID/conflict                  what cannot be merged
-//     #/instead                          will this do instead?
+//     #/instead?need=IP55&mark=IP67      will this do instead?
 
 import { makeStore } from './store.js'
 
 const PATTERN = [
     ['jobs', /^\/?$/],
-    ['instead', /^\/instead(?:\?.*)?$/],
+    ['instead', /^\/instead$/],
     ['job', /^\/job\/([^/]+)$/],
     ['plan', /^\/job\/([^/]+)\/place\/([^/]+)\/plan$/],
     ['place', /^\/job\/([^/]+)\/place\/([^/]+)$/],
@@ -31,10 +31,10 @@ const PATTERN = [
 ]
 
 export function routeOf(hash) {
-    const path = hash.replace(/^#/, '')
+    const [path, query] = hash.replace(/^#/, '').split('?')
     for (const [view, pattern] of PATTERN) {
         const found = pattern.exec(path)
-        if (found) return { view, job: found[1] && decodeURIComponent(found[1]), id: found[2] && decodeURIComponent(found[2]) }
+        if (found) return { view, job: found[1] && decodeURIComponent(found[1]), id: found[2] && decodeURIComponent(found[2]), query }
     }
     return { view: 'jobs' }
 }

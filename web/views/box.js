@@ -10,6 +10,7 @@ import { NumberField } from '../parts/field.js'
 import { Form } from '../parts/form.js'
 import { Icon } from '../parts/icons.js'
 import { Rungs } from '../parts/rungs.js'
+import { Steps } from '../parts/steps.js'
 import { Verdict } from '../parts/verdict.js'
 import { documentText, pointOf, withKey, withPoint } from '../state/document.js'
 import { jobAround } from '../state/judge.js'
@@ -115,9 +116,7 @@ function Answer({ finding, point, document }) {
             ${finding.heat && html`<div><dt>inside</dt><dd>${finding.heat.low_c === null ? 'cannot be told yet' : `${finding.heat.low_c} to ${finding.heat.high_c} °C`}${finding.heat.limit_c !== null && `, limit ${finding.heat.limit_c} °C`}</dd></div>`}
         </dl>
         ${finding.remarks.map((remark) => html`<p key=${remark} class="small quiet">${remark}</p>`)}
-        ${steps.length > 0 && html`<details><summary>Calculation, ${steps.length} steps</summary><ol class="box-steps">${steps.map((step, index) => html`<li key=${index}>
-            <strong>${step.what}</strong> <span class="code">${step.formula}</span><br />${step.inputs && html`<span class="quiet">${step.inputs}</span><br />`}= ${step.value} ${step.unit}
-            ${step.source?.ref && html`<span class="small quiet">, ${step.source.kind}: ${step.source.ref}</span>`}</li>`)}</ol></details>`}
+        ${steps.length > 0 && html`<details><summary>Calculation, ${steps.length} steps</summary><${Steps} steps=${steps} /></details>`}
         <button onClick=${() => setDrawing(true)}><${Icon} name="box" />Drawing</button>
         ${drawing && html`<${Dialog} title=${`Box of ${point.id}`} close=${() => setDrawing(false)}><div class="box-drawing" dangerouslySetInnerHTML=${{ __html: core.drawBox(documentText(jobAround(document, [point])), point.id) }} /><//>`}
     </aside>`

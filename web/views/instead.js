@@ -70,8 +70,8 @@ function noteOf(mark) {
     return status === 'code' ? '' : because
 }
 
-export function InsteadView() {
-    const start = new URLSearchParams(location.hash.split('?')[1] ?? '')
+export function InsteadView({ query = '' }) {
+    const start = new URLSearchParams(query)
     const [need, setNeed] = useState(start.get('need') ?? '')
     const [mark, setMark] = useState(start.get('mark') ?? '')
     return html`<div class="stack">

@@ -7,12 +7,10 @@ import { labelOf } from '../core/rules.js'
 import { html } from '../html.js'
 import { Icon } from '../parts/icons.js'
 import { Rungs } from '../parts/rungs.js'
+import { sourceText, Steps } from '../parts/steps.js'
 import { Verdict } from '../parts/verdict.js'
 import { addressOf } from '../state/route.js'
 import { rowOf } from '../state/opened.js'
-
-const SOURCES = { published: 'published:', memory: 'from memory:', 'common-practice': 'common practice', person: 'asked by' }
-const sourceText = ({ kind, ref }) => (SOURCES[kind] ? [SOURCES[kind], kind === 'common-practice' ? '' : ref].join(' ').trim() : [kind, ref].join(' '))
 
 function Reason({ reason }) {
     return html`<li class=${`point-reason ${reason.decides ? 'point-decides' : ''}`}>
@@ -73,11 +71,6 @@ function Parts({ parts }) {
     return html`<ul class="reasons">${parts.map((part, index) => html`<li key=${index} class="point-reason">
         <p class="row"><${Verdict} verdict=${part.outcome} /><strong>${part.part}</strong></p>
         <p>${part.why ?? 'Takes nothing away.'}</p>${part.mend && html`<p><strong>${part.mend}</strong></p>`}</li>`)}</ul>`
-}
-
-function Steps({ steps }) {
-    return html`<ol class="point-steps">${steps.map((step, index) => html`<li key=${index}><strong>${step.what}</strong> <span class="code">${step.formula}</span><br />
-        ${step.inputs && html`<span class="quiet">${step.inputs}</span><br />`}= ${step.value} ${step.unit}${step.source?.ref && html`<span class="small quiet">; ${sourceText(step.source)}</span>`}</li>`)}</ol>`
 }
 
 export function PointAnswer({ finding, job, id, hasPlan, problem }) {

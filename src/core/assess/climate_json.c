@@ -57,20 +57,48 @@ static void put_day(ds_json_writer *const w, const ds_through *const day)
     ds_json_end_object(w);
 }
 
+static void put_str(ds_json_writer *const w, const char *const key, const ds_str value)
+{
+    ds_json_put_key(w, key);
+    if (value.len) {
+        ds_json_put_str(w, value);
+    } else {
+        ds_json_put_null(w);
+    }
+}
+
+static void put_step(ds_json_writer *const w, const ds_trail_step *const step)
+{
+    ds_text result;
+    ds_text_init(&result, w->text->alloc);
+    ds_trail_say_result(&result, step);
+    ds_json_begin_object(w);
+    put_str(w, "what", step->what);
+    put_str(w, "result", ds_text_str(&result));
+    put_str(w, "formula", step->formula);
+    put_str(w, "inputs", step->inputs);
+    ds_json_put_key(w, "source");
+    if (step->source.ref.len) {
+        ds_json_begin_object(w);
+        put_str(w, "kind", ds_str_of(ds_source_kind_word(step->source.kind)));
+        put_str(w, "ref", step->source.ref);
+        ds_json_end_object(w);
+    } else {
+        ds_json_put_null(w);
+    }
+    ds_json_end_object(w);
+    w->text->failed = w->text->failed || !ds_text_ok(&result);
+    ds_text_free(&result);
+}
+
 static void put_calculation(ds_json_writer *const w, const ds_trail *const trail)
 {
-    ds_text line;
-    ds_text_init(&line, w->text->alloc);
     ds_json_put_key(w, "calculation");
     ds_json_begin_array(w);
     for (size_t i = 0; i < trail->len; i++) {
-        ds_trail_say(&line, &trail->at[i]);
-        ds_json_put_str(w, ds_text_str(&line));
-        w->text->failed = w->text->failed || !ds_text_ok(&line);
-        line.len = 0;
+        put_step(w, &trail->at[i]);
     }
     ds_json_end_array(w);
-    ds_text_free(&line);
 }
 
 void ds_climate_json(ds_json_writer *const w, const ds_climate *const climate)

@@ -115,17 +115,18 @@ void ds_trail_end(ds_trail *const trail, const double value, const char *const u
     trail->at[trail->len++] = trail->open;
 }
 
-void ds_trail_say(ds_text *const out, const ds_trail_step *const step)
+void ds_trail_say_result(ds_text *const out, const ds_trail_step *const step)
 {
-    ds_text_adds(out, step->what);
-    ds_text_add(out, ": ");
+    put_amount(out, step->value, step->unit);
+}
+
+void ds_trail_say_way(ds_text *const out, const ds_trail_step *const step)
+{
     ds_text_adds(out, step->formula);
     if (step->inputs.len) {
         ds_text_add(out, "; ");
         ds_text_adds(out, step->inputs);
     }
-    ds_text_add(out, " -> ");
-    put_amount(out, step->value, step->unit);
     if (step->source.ref.len) {
         ds_text_add(out, " (");
         ds_text_add(out, ds_source_kind_word(step->source.kind));

@@ -56,7 +56,10 @@ void ds_trail_end(ds_trail *trail, double value, const char *unit, ds_source sou
 /* A number with about four figures that count: 0.06453, 1.643, 16.43, 293.15, 101325. "?" for NAN. */
 void ds_trail_figure(ds_text *out, double value);
 
-/* One step as one line without its end: "what: formula; P = 60 W; … -> 16.43 K (published: …)". */
-void ds_trail_say(ds_text *out, const ds_trail_step *step);
+/* "16.43 K" */
+void ds_trail_say_result(ds_text *out, const ds_trail_step *step);
+
+/* How it comes about: "dT = P / (k A + F) + dTs; P = 60 W; … (published: …)". */
+void ds_trail_say_way(ds_text *out, const ds_trail_step *step);
 
 #endif

@@ -198,8 +198,8 @@ static void put_title(const ds_box_picture *const p, ds_sheet *const sheet, ds_a
     ds_text_adds(&title, p->name);
     ds_sheet_heed(sheet, &title);
     ds_sheet_name(sheet, p->id, ds_text_str(&title), DS_STR("The faces of a box with its entries"));
-    ds_sheet_write(sheet, DS_VIEW_MARGIN_MM, 18, ds_text_str(&title),
-                   (ds_lettering){.size_mm = DS_TYPE_HEAD_MM, .bold = true});
+    ds_sheet_write_within(sheet, DS_VIEW_MARGIN_MM, 18, DS_VIEW_WIDTH_MM, ds_text_str(&title),
+                          (ds_lettering){.size_mm = DS_TYPE_HEAD_MM, .bold = true});
     ds_text_free(&title);
 }
 

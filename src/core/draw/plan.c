@@ -119,8 +119,8 @@ static void put_head(ds_plan_view *const v, const ds_place *const place, const d
                      ds_text *const say)
 {
     const ds_str name = place->name.at ? place->name : place->id;
-    ds_sheet_write(v->sheet, MARGIN_MM, MARGIN_MM + 6, name,
-                   (ds_lettering){.size_mm = DS_TYPE_HEAD_MM, .bold = true});
+    ds_sheet_write_within(v->sheet, MARGIN_MM, MARGIN_MM + 6, DS_A4_WIDTH_MM - 2 * MARGIN_MM, name,
+                          (ds_lettering){.size_mm = DS_TYPE_HEAD_MM, .bold = true});
     ds_text_add(say, "Zones by section ");
     ds_text_adds(say, wet->maps[0]->law->section);
     ds_text_add(say, " of ");
@@ -131,8 +131,8 @@ static void put_head(ds_plan_view *const v, const ds_place *const place, const d
         ds_text_add(say, " · ");
         ds_text_adds(say, v->findings->job->title);
     }
-    ds_sheet_write(v->sheet, MARGIN_MM, MARGIN_MM + 12, in_arena(v, say),
-                   (ds_lettering){.size_mm = DS_TYPE_MM});
+    ds_sheet_write_within(v->sheet, MARGIN_MM, MARGIN_MM + 12, DS_A4_WIDTH_MM - 2 * MARGIN_MM,
+                          in_arena(v, say), (ds_lettering){.size_mm = DS_TYPE_MM});
     ds_sheet_stroke(v->sheet, DS_PEN_DIMENSION, MARGIN_MM, MARGIN_MM + 15, DS_A4_WIDTH_MM - MARGIN_MM,
                     MARGIN_MM + 15);
 }

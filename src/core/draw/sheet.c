@@ -219,6 +219,43 @@ void ds_sheet_write(ds_sheet *const sheet, const double x, const double y, const
     }
 }
 
+/* The bytes of a text that fit into a width, whole characters. */
+static size_t fitting(const ds_str text, const double width_mm, const ds_lettering *const how)
+{
+    size_t fits = 0;
+    for (size_t end = 1; end <= text.len; end++) {
+        const bool whole = end == text.len || ((unsigned char)text.at[end] & 0xC0) != 0x80;
+        if (whole && ds_lettering_width_mm((ds_str){text.at, end}, how) > width_mm) {
+            return fits;
+        }
+        fits = whole ? end : fits;
+    }
+    return fits;
+}
+
+void ds_sheet_write_within(ds_sheet *const sheet, const double x, const double y, const double width_mm,
+                           const ds_str text, ds_lettering how)
+{
+    static const char ELLIPSIS[] = "…";
+    const double wanted = ds_lettering_width_mm(text, &how);
+    if (wanted > width_mm) {
+        const double smaller = how.size_mm * width_mm / wanted;
+        how.size_mm = smaller > DS_TYPE_MM ? smaller : DS_TYPE_MM;
+    }
+    const size_t fits = fitting(text, width_mm + 1e-6, &how);
+    if (fits == text.len) {
+        ds_sheet_write(sheet, x, y, text, how);
+        return;
+    }
+    const size_t kept = fitting(text, width_mm - ds_lettering_width_mm(DS_STR(ELLIPSIS), &how), &how);
+    char *const cut = ds_arena_take(sheet->arena, kept + sizeof ELLIPSIS);
+    if (hold(sheet, cut != NULL, DS_NO_MEMORY)) {
+        memcpy(cut, text.at, kept);
+        memcpy(cut + kept, ELLIPSIS, sizeof ELLIPSIS);
+        ds_sheet_write(sheet, x, y, (ds_str){cut, kept + sizeof ELLIPSIS - 1}, how);
+    }
+}
+
 void ds_sheet_begin(ds_sheet *const sheet, const ds_role role, const ds_str id, const ds_str title)
 {
     const ds_item item = {

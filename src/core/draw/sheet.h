@@ -221,6 +221,10 @@ void ds_sheet_stroke(ds_sheet *sheet, ds_pen pen, double x1, double y1, double x
 /* One line of text, at its foot unless how says otherwise. */
 void ds_sheet_write(ds_sheet *sheet, double x, double y, ds_str text, ds_lettering how);
 
+/* The same within a width: smaller where it must be, DS_TYPE_MM at least, and cut with an ellipsis where that is not enough. */
+void ds_sheet_write_within(ds_sheet *sheet, double x, double y, double width_mm, ds_str text,
+                           ds_lettering how);
+
 /* All until the matching end belongs together: a zone, a point. An end without a begin does nothing. */
 void ds_sheet_begin(ds_sheet *sheet, ds_role role, ds_str id, ds_str title);
 void ds_sheet_end(ds_sheet *sheet);
