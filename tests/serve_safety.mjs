@@ -241,7 +241,7 @@ await test('more connections than are taken: the others are served when they hav
     const many = []
     for (let i = 0; i < 2100; i++) many.push(await open())
     many.forEach((socket) => socket.destroy())
-    const until = Date.now() + 5000
+    const until = Date.now() + 60000
     for (;;) {
         const fine = await isWell().then(() => true, () => false)
         if (fine) break
@@ -293,7 +293,7 @@ await test('more than 256 MB of bodies at once: the last is told to come again',
 
 await test('large bodies that were given up are forgotten', async () => {
     for (let i = 0; i < 6; i++) (await waiting(60 * MB)).socket.destroy()
-    const until = Date.now() + 5000
+    const until = Date.now() + 60000
     const isForgotten = async () => (await to('POST', '/api/check', { body: Buffer.alloc(63 * MB, ' ') })).status === 422 && (!isMeasure || residentMb() < 100)
     while (!(await isForgotten())) {
         ok(Date.now() < until, `${residentMb()} MB`)
@@ -303,6 +303,7 @@ await test('large bodies that were given up are forgotten', async () => {
 
 await test('many who ask for a large job and do not read it', async () => {
     const { headers: { location } } = await to('POST', '/api/jobs', { body: job('large').replace('{', `{${' '.repeat(60 * MB)}`) })
+    const before = residentMb()
     const said = []
     const lazy = []
     for (let i = 0; i < 40; i++) {
@@ -314,7 +315,7 @@ await test('many who ask for a large job and do not read it', async () => {
         socket.write(head(`GET ${location} HTTP/1.1`))
         lazy.push(socket)
     }
-    const until = Date.now() + 20000
+    const until = Date.now() + 120000
     while (said.length < lazy.length) {
         ok(Date.now() < until, `${said.length} were answered`)
         await new Promise((done) => setTimeout(done, 20))
@@ -326,7 +327,7 @@ await test('many who ask for a large job and do not read it', async () => {
     ok(!isMeasure || held < 1300, `${held} MB`)
     await isWell()
     lazy.forEach((socket) => socket.destroy())
-    for (const end = Date.now() + 5000; isMeasure && residentMb() > 200;) {
+    for (const end = Date.now() + 60000; isMeasure && residentMb() - before > 30;) {
         ok(Date.now() < end, `${residentMb()} MB afterwards`)
         await new Promise((done) => setTimeout(done, 100))
     }

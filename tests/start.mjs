@@ -75,7 +75,7 @@ await test('where there is a desktop it opens the page', async () => {
     chmodSync(join(home, 'bin/xdg-open'), 0o755)
     const env = { ...quiet, WAYLAND_DISPLAY: 'wayland-0', PATH: `${join(home, 'bin')}:${process.env.PATH}` }
     await serving(['--port', '0', '--data', 'jobs'], env, async (base) => {
-        const until = Date.now() + 3000
+        const until = Date.now() + 30000
         const opened = () => existsSync(join(home, 'opened')) && readFileSync(join(home, 'opened'), 'utf8').trim()
         while (opened() !== base) {
             ok(Date.now() < until, `opened ${opened()}`)

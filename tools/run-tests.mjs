@@ -11,7 +11,7 @@ import { count } from './count.mjs'
 import { allSteps } from './steps.mjs'
 
 const logs = 'build/test-logs'
-const stepLimitMs = 10 * 60 * 1000
+const stepLimitMs = 30 * 60 * 1000
 const signOfLifeMs = 15 * 1000
 const mostShown = 400
 

@@ -236,7 +236,8 @@ static void prepare_process(void)
         files.rlim_cur = files.rlim_max < FILES ? files.rlim_max : FILES;
         setrlimit(RLIMIT_NOFILE, &files);
     }
-    const struct sigaction end = {.sa_handler = on_signal};
+    /* The first ends it after the answer under way, a second one at once: what is acknowledged is on the disk. */
+    const struct sigaction end = {.sa_handler = on_signal, .sa_flags = (int)SA_RESETHAND};
     sigaction(SIGINT, &end, NULL);
     sigaction(SIGTERM, &end, NULL);
     signal(SIGPIPE, SIG_IGN);

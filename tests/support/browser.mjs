@@ -25,7 +25,7 @@ export async function openExample(page, name) {
 }
 
 // The page follows an act a little later, on a busy machine later still: asked again until check() throws no more.
-export async function soon(check, most = 15000) {
+export async function soon(check, most = 60000) {
     for (const end = Date.now() + most; ; await new Promise((done) => setTimeout(done, 40))) {
         try {
             return await check()
