@@ -15,6 +15,7 @@ const EXAMPLES = ['fish-farm', 'mill-house', 'pottery', 'bath-house']
 const SIZES = [500, 40000]
 const ALIKE = 10 // points in a row that stand at one place, so that a place has some fifty
 const EDITS = 60
+const FIRST_VIEWS = 12
 
 const examples = EXAMPLES.map((name) => JSON.parse(readFileSync(examplePath(name), 'utf8')))
 
@@ -81,6 +82,33 @@ async function judged(page) {
     await page.waitForFunction(() => [...document.querySelectorAll('.line-verdict')].length > 5 && ![...document.querySelectorAll('.line-verdict')].some((cell) => cell.textContent === '…'), null, { timeout: 60000 })
 }
 
+// Milliseconds from the address to the first view on the screen, in a profile that has never been here, and again in one
+// that has (the page's own files are kept there).
+async function firstViews(browser, base) {
+    const [fresh, again] = [[], []]
+    for (let i = 0; i < FIRST_VIEWS; i++) {
+        const context = await browser.newContext({ viewport: { width: 1440, height: 900 } })
+        const page = await context.newPage()
+        await page.addInitScript(() => {
+            const watch = new MutationObserver(() => {
+                if (!document.querySelector('main h1')) return
+                watch.disconnect()
+                requestAnimationFrame(() => setTimeout(() => { globalThis.shown_ms = performance.now() }))
+            })
+            watch.observe(document, { childList: true, subtree: true })
+        })
+        for (const times of [fresh, again]) {
+            await page.goto(base)
+            await page.waitForFunction(() => globalThis.shown_ms !== undefined)
+            times.push(await page.evaluate(() => globalThis.shown_ms))
+            await page.evaluate(() => navigator.serviceWorker.ready.then(() => undefined))
+        }
+        await context.close()
+    }
+    console.log(`     0  ${'first view, new here'.padEnd(34)} ${figures(fresh)}`)
+    console.log(`     0  ${'first view, seen before'.padEnd(34)} ${figures(again)}`)
+}
+
 async function measure(page, base, size) {
     await page.goto(base)
     await page.locator('input[type=file]').setInputFiles({ name: 'job.json', mimeType: 'application/json', buffer: Buffer.from(JSON.stringify(jobOf(size))) })
@@ -105,6 +133,7 @@ const [given] = process.argv.slice(2)
 const server = given ? undefined : await startServer()
 const browser = await openBrowser()
 console.log('points  what                               milliseconds')
+await firstViews(browser, given ?? server.base)
 for (const size of SIZES) {
     const context = await browser.newContext({ viewport: { width: 1440, height: 900 } })
     const page = await context.newPage()

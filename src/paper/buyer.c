@@ -76,27 +76,56 @@ static bool applies(const ds_finding *const finding, const ds_rule *const rule)
     return found;
 }
 
+/* Two rules that ask for the same in the same words are one line for whoever buys. */
+static bool reads_alike(ds_parts *const p, const ds_rule *const a, const ds_rule *const b)
+{
+    ds_say_rule_effect(&p->say, p->findings->book, a);
+    const size_t middle = p->say.len;
+    ds_say_rule_effect(&p->say, p->findings->book, b);
+    const ds_str both = ds_parts_take(p);
+    return a->grade == b->grade && ds_str_eq((ds_str){both.at, middle}, ds_str_from(both, middle));
+}
+
+/* One line: what rules[0] and those that read alike ask for, and the points; the latter rules are taken out (NULL). */
+static void put_statement(ds_parts *const p, const ds_rule **const rules, const size_t len,
+                          const ds_finding **const about)
+{
+    bool same[STATEMENTS_MOST] = {false};
+    for (size_t i = 0; i < len; i++) {
+        same[i] = rules[i] && reads_alike(p, rules[0], rules[i]);
+    }
+    size_t found = 0;
+    for (size_t j = 0; j < p->findings->points_len; j++) {
+        bool any = false;
+        for (size_t i = 0; i < len && !any; i++) {
+            any = same[i] && applies(p->points[j], rules[i]);
+        }
+        if (any) {
+            about[found++] = p->points[j];
+        }
+    }
+    ds_say_rule_effect(&p->say, p->findings->book, rules[0]);
+    ds_text_add(&p->say, rules[0]->grade == DS_GRADE_RULE ? ": " : " (advice): ");
+    ds_parts_say_ids(&p->say, about, found);
+    ds_parts_put(p, DS_TYPEFACE_BODY, 0);
+    for (size_t i = 0; i < len; i++) {
+        rules[i] = same[i] ? NULL : rules[i];
+    }
+}
+
 static void put_statements(ds_parts *const p)
 {
     const ds_rule *list[STATEMENTS_MOST];
-    const size_t points_len = p->findings->points_len;
-    const ds_finding **const about = ds_arena_take_many(p->arena, points_len, sizeof *about);
+    const ds_finding **const about = ds_arena_take_many(p->arena, p->findings->points_len, sizeof *about);
     const size_t len = about ? collect_statements(list, p) : 0;
     p->pdf.failed = p->pdf.failed || !about;
     if (len) {
         ds_pdf_heading(&p->pdf, 2, DS_STR("To be stated by the maker, beside the code"));
     }
     for (size_t i = 0; i < len; i++) {
-        size_t found = 0;
-        for (size_t j = 0; j < points_len; j++) {
-            if (applies(p->points[j], list[i])) {
-                about[found++] = p->points[j];
-            }
+        if (list[i]) {
+            put_statement(p, list + i, len - i, about);
         }
-        ds_say_rule_effect(&p->say, p->findings->book, list[i]);
-        ds_text_add(&p->say, list[i]->grade == DS_GRADE_RULE ? ": " : " (advice): ");
-        ds_parts_say_ids(&p->say, about, found);
-        ds_parts_put(p, DS_TYPEFACE_BODY, 0);
     }
 }
 

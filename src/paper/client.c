@@ -99,8 +99,8 @@ static void say_why(ds_parts *const p, const ds_finding *const finding)
 }
 
 static const ds_column COLUMNS[] = {{"point", 0.1, DS_TYPEFACE_STRONG, false},
-                                    {"what and where", 0.4, DS_TYPEFACE_BODY, false},
-                                    {"it must keep out", 0.5, DS_TYPEFACE_BODY, false}};
+                                    {"what and where", 0.55, DS_TYPEFACE_BODY, false},
+                                    {"it must keep out", 0.35, DS_TYPEFACE_BODY, false}};
 
 static void say_what(ds_text *const out, const ds_finding *const finding)
 {

@@ -114,12 +114,13 @@ void ds_part_cover(ds_parts *const p)
     p->pdf.y_mm += 8;
     put_facts(p);
     p->pdf.y_mm += 6;
-    put_contents(p);
     if (!ds_parts_list_again(p)) {
         ds_pdf_paragraph(&p->pdf, DS_TYPEFACE_BODY, LABEL_MM,
                          DS_STR("So many points are listed once, in the schedule. The lists for client, "
                                 "fitter and inspector are papers of their own."));
+        p->pdf.y_mm += 2;
     }
+    put_contents(p);
     p->pdf.y_mm += 4;
     ds_pdf_heading(&p->pdf, 2, DS_STR("How to read the verdicts"));
     put_key(p);

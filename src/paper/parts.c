@@ -5,6 +5,9 @@
 #include <math.h>
 #include <stdlib.h>
 
+#define FOLLOW_SHARE 0.6 /* of the page that must be free below */
+#define FOLLOW_GAP_MM 8.0
+
 /* --- setting ------------------------------------------------------------------------------------------------------ */
 
 ds_str ds_parts_take(ds_parts *const p)
@@ -21,6 +24,16 @@ void ds_parts_put(ds_parts *const p, const ds_typeface face, const double indent
     }
 }
 
+/*
+ * A part begins on a page of its own, so that it can be handed on by itself; but those of the inspector's paper belong
+ * together, and one may stand below a page's few last rows.
+ */
+static bool may_follow(const ds_parts *const p)
+{
+    return p->paper->reader == DS_READER_INSPECTOR && !p->pdf.bare &&
+           ds_pdf_room_mm(&p->pdf) > FOLLOW_SHARE * p->pdf.height_mm;
+}
+
 void ds_parts_begin(ds_parts *const p, const char *const name)
 {
     ds_pdf *const pdf = &p->pdf;
@@ -28,7 +41,11 @@ void ds_parts_begin(ds_parts *const p, const char *const name)
         p->headless = false;
         return;
     }
-    ds_pdf_new_page(pdf);
+    if (may_follow(p)) {
+        ds_pdf_gap(pdf, FOLLOW_GAP_MM);
+    } else {
+        ds_pdf_new_page(pdf);
+    }
     ds_pdf_heading(pdf, 1, ds_str_of(name));
     if (pdf->parts_len < DS_PDF_PARTS) {
         pdf->parts[pdf->parts_len++] = (ds_pdf_part){name, pdf->page};

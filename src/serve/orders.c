@@ -15,6 +15,9 @@
 
 enum { VALUE_MOST = 100, PIECE = 1 << 16, PIECES_A_TURN = 64, TO_SERVER = 3 };
 
+/* Exit statuses of a process that came to its end; one that a library ended by itself has another. */
+enum { ENDS_FROM = 40 };
+
 /* --- the process -------------------------------------------------------------------------------------------------- */
 
 static bool write_all(const int to, const ds_str text)
@@ -31,6 +34,16 @@ static bool write_all(const int to, const ds_str text)
     return true;
 }
 
+/* Where memory runs out, this process is to go, not the server. */
+static void offer_itself(void)
+{
+    const int score = open("/proc/self/oom_score_adj", O_WRONLY);
+    if (score >= 0) {
+        (void)!write(score, "500", 3);
+        close(score);
+    }
+}
+
 /*
  * In the forked process: nothing of the server's is touched, its connections and database are let go of, and it ends
  * without the clearing up that the server does. Signals end it, as does too long a time.
@@ -40,7 +53,7 @@ static _Noreturn void fill(const ds_server_plan *const plan, const ds_order *con
     const struct rlimit time = {DS_ORDER_CPU_S, DS_ORDER_CPU_S};
     ds_text out;
     if (dup2(to, TO_SERVER) < 0) {
-        _exit(DS_ORDER_FAILED);
+        _exit(ENDS_FROM + DS_ORDER_FAILED);
     }
     closefrom(TO_SERVER + 1);
     signal(SIGINT, SIG_DFL);
@@ -48,12 +61,13 @@ static _Noreturn void fill(const ds_server_plan *const plan, const ds_order *con
     signal(SIGPIPE, SIG_DFL);
     setrlimit(RLIMIT_CPU, &time);
     (void)!nice(5);
+    offer_itself();
     ds_text_init(&out, plan->alloc);
     ds_order_end end = plan->fill_order(&out, order, plan->fill_ctx);
     if (!ds_text_ok(&out)) {
         end = DS_ORDER_NO_MEMORY;
     }
-    _exit(write_all(TO_SERVER, ds_text_str(&out)) ? (int)end : DS_ORDER_FAILED);
+    _exit(ENDS_FROM + (write_all(TO_SERVER, ds_text_str(&out)) ? (int)end : DS_ORDER_FAILED));
 }
 
 /* False when the system has no process or pipe left. */
@@ -85,8 +99,8 @@ static void end(ds_filling *const f)
 {
     int status = 0;
     const pid_t waited = waitpid(f->pid, &status, 0);
-    const bool told = waited == f->pid && WIFEXITED(status);
-    f->end = told ? (ds_order_end)WEXITSTATUS(status) : DS_ORDER_FAILED;
+    const int told = waited == f->pid && WIFEXITED(status) ? WEXITSTATUS(status) - ENDS_FROM : -1;
+    f->end = told >= 0 && told < DS_ORDER_FAILED ? (ds_order_end)told : DS_ORDER_FAILED;
     f->pid = 0;
     close(f->from);
     MHD_resume_connection(f->connection);

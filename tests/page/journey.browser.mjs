@@ -111,7 +111,59 @@ async function byKeysOnly({ page }) {
     await page.locator('.point-facts', { hasText: 'IP66' }).waitFor()
 }
 
+// A bathroom from an empty data folder to a judged job: rules, survey, plan with bath and screen, two points, their marks.
+const bathroom = (tapWith, isPhone) => async ({ page }) => {
+    const tap = tapWith(page)
+    const button = (name) => page.getByRole('button', { name, exact: true }).filter({ visible: true }).first()
+    await tap(button('New job'))
+    await tap(button('Title and rules'))
+    await tap(page.getByRole('button', { name: /gb-2022/ }))
+    await page.getByLabel('Title', { exact: true }).fill('12 Mill Lane')
+    await page.getByLabel('Date of the survey').fill('2026-05-04')
+    await tap(button('Close'))
+    await tap(page.locator('main').getByRole('button', { name: 'Place', exact: true }).last())
+    await page.getByLabel('Name', { exact: true }).fill('Bathroom')
+    await pick(page, 'What it is', 'bath')
+    await tap(button('Add and survey it'))
+    for (const word of ['No water here', 'No dust, no small parts here', 'Nothing hits it here', 'People at home']) await tap(button(word))
+    await tap(page.getByRole('link', { name: 'Draw the plan' }))
+    await tap(page.getByRole('button', { name: /^Rectangular/ }))
+    await tap(button('Begin with this room'))
+    for (const thing of ['Bath', 'Screen or partition']) {
+        await tap(button('Put in'))
+        await tap(page.getByRole('dialog').getByRole('button', { name: thing, exact: true }))
+        if (isPhone) await tap(button('Numbers'))
+        for (const usual of await page.getByRole('button', { name: /^Usual .* until then$/ }).allInnerTexts()) await tap(button(usual))
+        await tap(button('It is measured'))
+        await tap(button('Close the numbers'))
+    }
+    for (const kind of ['Switch', 'Luminaire']) {
+        await tap(button('Put in'))
+        await tap(page.getByRole('dialog').getByRole('button', { name: kind, exact: true }))
+        if (isPhone) await tap(button('Numbers'))
+        await tap(button('It is measured'))
+        await tap(button('Close the numbers'))
+    }
+    await tap(page.getByRole('link', { name: 'All of P1 Switch' }))
+    await tap(button('Mains, 230 V'))
+    for (const [id, ip] of [['P1', 'IP20'], ['P2', 'IP44']]) {
+        await page.locator(`main[data-at="point ${id}"] .point-answer`).waitFor()
+        const field = page.getByLabel('IP code, as printed')
+        await field.fill(ip)
+        await field.press('Enter')
+        await page.locator('.point-answer .verdict-large').waitFor()
+        if (id === 'P1') await tap(button('Next point'))
+    }
+    await tap(page.getByRole('link', { name: 'All points' }))
+    await page.locator('main[data-at="job"] .line-verdict .verdict').nth(1).waitFor()
+    await soon(async () => strictEqual((await page.locator('.line-verdict').allInnerTexts()).filter((text) => /fits/.test(text)).length, 2))
+    await tap(page.getByRole('link', { name: /^Questions/ }))
+    await page.getByText('Nothing is left to ask').waitFor()
+}
+
 export default [
+    { name: 'a bathroom from nothing, by touch on a phone', context: { viewport: { width: 360, height: 740 }, hasTouch: true, isMobile: true }, run: bathroom(() => (target) => target.tap(), true) },
+    { name: 'a bathroom from nothing, by mouse', context: { viewport: { width: 1440, height: 900 } }, run: bathroom(() => (target) => target.click(), false) },
     { name: 'by mouse', run: whole(() => (target) => target.click()) },
     { name: 'by touch on a phone', context: { viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true }, run: whole(() => (target) => target.tap()) },
     { name: 'by keys alone', run: byKeysOnly }

@@ -5,7 +5,8 @@
 import { match, ok, strictEqual } from 'node:assert'
 import { spawnSync } from 'node:child_process'
 import { readFileSync } from 'node:fs'
-import { assertAccessible, goTo, openExample } from '../support/browser.mjs'
+import { fileURLToPath, pathToFileURL } from 'node:url'
+import { assertAccessible, examplePath, goTo, openExample } from '../support/browser.mjs'
 
 async function printView(page) {
     const job = await openExample(page, 'mill-house')
@@ -80,6 +81,15 @@ export default [
         const { name, bytes } = await kept(page, 'Changes since')
         match(name, /, changes since version 1\.pdf$/)
         match(spawnSync('pdftotext', ['-', '-'], { input: bytes }).stdout.toString(), /Another name/)
+    } },
+    { name: 'in one file the page says that papers need the program', run: async ({ context }) => {
+        const page = await context.newPage()
+        await page.goto(pathToFileURL(fileURLToPath(new URL('../../build/web/dripstone.html', import.meta.url))).href)
+        await page.locator('input[type=file]').setInputFiles(examplePath('bath-house'))
+        await page.waitForURL(/#\/job\//)
+        await page.evaluate(() => { location.hash += '/print' })
+        await page.getByText('open the page with dripstone serve').waitFor()
+        strictEqual(await page.getByRole('button', { name: 'Client', exact: true }).count(), 0)
     } },
     { name: 'papers are not on the printed schedule', run: async ({ page }) => {
         await printView(page)

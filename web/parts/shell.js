@@ -76,7 +76,7 @@ function Kept({ job }) {
     const { state, why } = useStore(keeping)
     const { state: sync } = useStore(syncing)
     const word = state === 'failed' ? `not kept: ${why}` : state === 'keeping' ? 'keeping …' : { off: 'kept on this device', sent: 'kept and sent', sending: 'sending …', away: 'kept here, server away', refused: 'kept here, refused by the server' }[sync]
-    if (sync === 'conflict') return html`<a class="kept small kept-alarm" href=${addressOf(job, 'conflict')} role="status">differs from the server</a>`
+    if (sync === 'conflict') return html`<span class="kept small kept-alarm" role="status"><a href=${addressOf(job, 'conflict')}>differs from the server</a></span>`
     return html`<span class=${`kept small ${state === 'failed' || sync === 'refused' ? 'kept-alarm' : 'quiet'}`} role="status">${word}</span>`
 }
 

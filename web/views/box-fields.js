@@ -102,7 +102,20 @@ export const HEAT = [
         { key: 'wall_w_m2', label: 'On a wall', unit: 'W/m²', kind: 'number', least: 0 }] }
 ]
 
+const DAY = [
+    { key: 'low_c', label: 'Coldest, at 5 h', unit: '°C', kind: 'number' },
+    { key: 'high_c', label: 'Warmest, at 15 h', unit: '°C', kind: 'number' },
+    { key: 'humidity_pct', label: 'Humidity when coldest', unit: '%', kind: 'number', least: 0, most: 100 },
+    { key: 'sun_flat_w_m2', label: 'Sun at noon on the flat', unit: 'W/m²', kind: 'number', least: 0 },
+    { key: 'sun_wall_w_m2', label: 'Sun at noon on a wall', unit: 'W/m²', kind: 'number', least: 0 },
+    { key: 'wind_m_s', label: 'Wind', unit: 'm/s', kind: 'number', least: 0 },
+    { key: 'clear', label: 'Clear sky, 0 to 1', kind: 'number', least: 0, most: 1, hint: 'not said: the worse of clear and overcast' }
+]
+
 export const WATER = [
+    { key: 'keep_dry', label: 'Nothing inside may get wet', kind: 'yes' },
+    { key: 'contents_kg', label: 'What stands inside', unit: 'kg', kind: 'number', least: 0 },
+    { key: 'day', label: 'A day to design for', kind: 'sub', fields: DAY },
     { key: 'humidity_pct', label: 'Humidity when closed', unit: '%', kind: 'number', least: 0, most: 100 },
     { key: 'cooled_to_c', label: 'A hose or rain cools it to', unit: '°C', kind: 'number' },
     { key: 'lowest_m', label: 'Its lowest point', unit: 'm', kind: 'number' },

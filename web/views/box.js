@@ -102,6 +102,13 @@ function Size({ box, change }) {
     return html`<div class="form">${['Width', 'Height', 'Depth'].map((label, index) => html`<${NumberField} key=${label} label=${label} unit="mm" least=${1} value=${size[index] ?? undefined} give=${give(index)} />`)}</div>`
 }
 
+// What the day does inside: how warm, and whether water settles there.
+function Day({ day }) {
+    if (!day || !Number.isFinite(day.highest_c)) return null
+    const water = day.wet_hours > 0 ? `wet for ${day.wet_hours} h, ${day.most_g} g at ${day.most_hour} h` : day.wet_hours === 0 ? 'no water settles' : ''
+    return html`<div><dt>over the day</dt><dd>${[`${day.low_c} to ${day.high_c} °C at its warmest`, water].filter(Boolean).join('; ')}</dd></div>`
+}
+
 function Answer({ finding, point, document }) {
     const [drawing, setDrawing] = useState(false)
     if (!finding) return html`<aside class="box-answer sheet"><p>The job cannot be judged.</p></aside>`
@@ -114,6 +121,7 @@ function Answer({ finding, point, document }) {
             <div><dt>marked</dt><dd class="code">${finding.marked ?? 'nothing'}</dd></div>
             <div><dt>installed</dt><dd class="code">${finding.installed ? finding.installed.code ?? 'no code is shown' : 'not known: entries are not listed'}</dd></div>
             ${finding.heat && html`<div><dt>inside</dt><dd>${finding.heat.low_c === null ? 'cannot be told yet' : `${finding.heat.low_c} to ${finding.heat.high_c} °C`}${finding.heat.limit_c !== null && `, limit ${finding.heat.limit_c} °C`}</dd></div>`}
+            <${Day} day=${finding.day} />
         </dl>
         ${finding.remarks.map((remark) => html`<p key=${remark} class="small quiet">${remark}</p>`)}
         ${steps.length > 0 && html`<details><summary>Calculation, ${steps.length} steps</summary><${Steps} steps=${steps} /></details>`}
