@@ -17,3 +17,10 @@ if(NOT DS_WASM)
     set_target_properties(dripstone_core PROPERTIES POSITION_INDEPENDENT_CODE ON) # papers are a module
 endif()
 target_link_libraries(dripstone_core PRIVATE ds_flags ds_yajl INTERFACE m)
+
+# The day model steps eight boxes at a time in vector registers, where the compiler may take a branch for a choice between
+# two numbers; that needs to be told that nobody reads the flags which the number not taken might raise.
+set(ds_lanes ${DS_CORE_SOURCES})
+list(FILTER ds_lanes INCLUDE REGEX "/box/day_(keep|step|vapour|weather)\\.c$")
+set_source_files_properties(${ds_lanes} PROPERTIES COMPILE_OPTIONS
+    "-fno-math-errno;-fno-trapping-math;$<$<CONFIG:Release,RelWithDebInfo>:-O3>")

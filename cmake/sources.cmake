@@ -85,9 +85,11 @@ set(DS_CORE_SOURCES
     src/core/box/climate_say.c
     src/core/box/day.c
     src/core/box/day_check.c
-    src/core/box/day_curve.c
     src/core/box/day_design.c
     src/core/box/day_films.c
+    src/core/box/day_keep.c
+    src/core/box/day_model.c
+    src/core/box/day_saturation.c
     src/core/box/day_step.c
     src/core/box/day_vapour.c
     src/core/box/day_weather.c
@@ -253,12 +255,14 @@ set(DS_PAGE_SOURCES
     web/core/module.js
     web/core/parts.js
     web/core/rules.js
+    web/core/unpack.js
     web/core/worker.js
     web/embed.mjs
     web/html.js
     web/icon.svg
     web/index.html
     web/manifest.webmanifest
+    web/pack-rules.mjs
     web/package-lock.json
     web/parts/dialog.css
     web/parts/dialog.js
@@ -376,6 +380,7 @@ set(DS_UNIT_TESTS
     tests/unit/box_air_ref.c
     tests/unit/box_assess_prop.c
     tests/unit/box_climate_ref.c
+    tests/unit/box_day_lanes_ref.c
     tests/unit/box_day_prop.c
     tests/unit/box_day_ref.c
     tests/unit/box_entry_prop.c
@@ -408,6 +413,7 @@ set(DS_UNIT_TESTS
     tests/unit/measure_ref.c
     tests/unit/merge_oom.c
     tests/unit/merge_prop.c
+    tests/unit/paper_oom.c
     tests/unit/rules_cases.c
     tests/unit/rules_ref.c
     tests/unit/rungs_ref.c

@@ -37,3 +37,8 @@ foreach(name store_file_ref store_hold store_oom store_ref)
     target_compile_definitions(unit_${name} PRIVATE _XOPEN_SOURCE=700 _DEFAULT_SOURCE)
     target_link_libraries(unit_${name} PRIVATE dripstone_serve)
 endforeach()
+
+# It loads the module as the program does.
+target_compile_definitions(unit_paper_oom PRIVATE _XOPEN_SOURCE=700)
+target_link_libraries(unit_paper_oom PRIVATE ${CMAKE_DL_LIBS})
+add_dependencies(unit_paper_oom dripstone_paper)

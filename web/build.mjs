@@ -9,6 +9,7 @@ import { dirname, join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { gzipSync } from 'node:zlib'
 import { build } from 'esbuild'
+import { packed } from './pack-rules.mjs'
 
 const web = dirname(fileURLToPath(import.meta.url))
 const [out, module = join(web, '../build/wasm/dripstone.wasm')] = process.argv.slice(2)
@@ -25,10 +26,16 @@ function styles() {
     return files.map((name) => readFileSync(join(web, name), 'utf8')).join('\n')
 }
 
-// Rules go in as texts, without the blanks that make them readable here.
+// Words go in as texts, without the blanks that make them readable here; rule packs together, in the program's order.
+const PACKS = ['iec', 'gb-2022', 'gb-2018', 'de', 'fr', 'au']
+const packs = () => JSON.stringify(packed(PACKS.map((name) => JSON.parse(readFileSync(join(web, `../rules/${name}.json`), 'utf8')))))
 const packedJson = {
     name: 'packed-json',
-    setup: ({ onLoad }) => onLoad({ filter: /\.json$/ }, ({ path }) => ({ contents: JSON.stringify(JSON.parse(readFileSync(path, 'utf8'))), loader: 'text' }))
+    setup: ({ onLoad, onResolve }) => {
+        onResolve({ filter: /^rules:packs$/ }, ({ path }) => ({ path, namespace: 'rules' }))
+        onLoad({ filter: /.*/, namespace: 'rules' }, () => ({ contents: packs(), loader: 'text' }))
+        onLoad({ filter: /\.json$/ }, ({ path }) => ({ contents: JSON.stringify(JSON.parse(readFileSync(path, 'utf8'))), loader: 'text' }))
+    }
 }
 
 async function script(entry, format, define = {}) {
@@ -83,5 +90,5 @@ parts['dripstone.html'] = oneFile(parts)
 rmSync(out, { recursive: true, force: true })
 mkdirSync(out, { recursive: true })
 for (const [name, content] of Object.entries(parts)) writeFileSync(join(out, name), content)
-const packed = ['index.html', 'app.js', 'worker.js', 'app.css', 'dripstone.wasm', ...Object.keys(fonts)].map((name) => gzipSync(parts[name], { level: 9 }).length)
-console.log(`page: ${Object.keys(parts).length} files, first view ${Math.round(packed.reduce((sum, each) => sum + each) / 1000)} kB packed, one file ${Math.round(parts['dripstone.html'].length / 1000)} kB`)
+const sizes = ['index.html', 'app.js', 'worker.js', 'app.css', 'dripstone.wasm', ...Object.keys(fonts)].map((name) => gzipSync(parts[name], { level: 9 }).length)
+console.log(`page: ${Object.keys(parts).length} files, first view ${Math.round(sizes.reduce((sum, each) => sum + each) / 1000)} kB packed, one file ${Math.round(parts['dripstone.html'].length / 1000)} kB`)

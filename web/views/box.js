@@ -130,6 +130,14 @@ function Answer({ finding, point, document }) {
     </aside>`
 }
 
+// Open where something is stated already; else whoever needs it opens it.
+function Fold({ label, fields, box, give }) {
+    const stated = fields.filter(({ key }) => box[key] !== undefined)
+    const [startOpen] = useState(stated.length > 0)
+    return html`<details class="sheet box-part" open=${startOpen}><summary><h2>${label}</h2><span class="quiet small">${stated.length ? stated.map((field) => field.label).join(', ') : 'nothing stated'}</span></summary>
+        <${Form} fields=${fields} value=${box} give=${give} /></details>`
+}
+
 export function BoxView({ job, id }) {
     const document = useStore(opened, (state) => state.document)
     const point = pointOf(document, id)
@@ -148,8 +156,8 @@ export function BoxView({ job, id }) {
             <${Entries} ...${{ box, parts, change }} />
             <${Faces} ...${{ box, parts, change }} />
             <section class="stack" aria-label="Body"><h2>The box itself</h2><${Size} ...${{ box, change }} /><${Form} fields=${BODY} value=${box} give=${give} /></section>
-            <section class="stack" aria-label="Heat"><h2>Heat</h2><${Form} fields=${HEAT} value=${box} give=${give} /></section>
-            <section class="stack" aria-label="Water"><h2>Sweating, suction, high water</h2><${Form} fields=${WATER} value=${box} give=${give} /></section>
+            <${Fold} label="Heat" fields=${HEAT} ...${{ box, give }} />
+            <${Fold} label="Sweating, suction, high water" fields=${WATER} ...${{ box, give }} />
         </div>
         <${Answer} ...${{ finding, point, document }} />
     </div>`

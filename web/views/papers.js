@@ -59,9 +59,9 @@ function Orders({ document }) {
     const [{ busy, fault }, order] = useOrders(document)
     return html`
         <div class="papers-size"><${ChoiceField} label="Paper size" value=${size} choices=${SIZES} give=${setSize} /></div>
-        <div class="row">${PAPERS.map(({ reader, label, hint }) => html`<button key=${reader} title=${hint} aria-disabled=${!!busy}
-            onClick=${() => order(reader, 'paper', { for: reader, size }, 'pdf')}><${Icon} name="save" />${label}</button>`)}
-            <button aria-disabled=${!!busy} onClick=${() => order('sheet', 'sheet', {}, 'xlsx')}><${Icon} name="save" />Spreadsheet</button></div>
+        <ul class="papers-list">${PAPERS.map(({ reader, label, hint }) => html`<li key=${reader}><button aria-disabled=${!!busy}
+            onClick=${() => order(reader, 'paper', { for: reader, size }, 'pdf')}><${Icon} name="save" />${label}</button><span class="quiet">${hint}</span></li>`)}
+            <li><button aria-disabled=${!!busy} onClick=${() => order('sheet', 'sheet', {}, 'xlsx')}><${Icon} name="save" />Spreadsheet</button><span class="quiet">a sheet for each, with filters</span></li></ul>
         <${Labels} ...${{ size, busy: !!busy, order }} />
         <${Outcome} ...${{ busy, fault }} />`
 }

@@ -152,7 +152,7 @@ static ds_day_field ask_fault(const ds_day_ask *const ask)
     return ask->settle_days <= 1000 ? DS_DAY_OK : DS_DAY_SETTLE;
 }
 
-static ds_day_field box_fault(const ds_day_box *const box)
+ds_day_field ds_day_check_box(const ds_day_box *const box)
 {
     const ds_day_field faults[] = {outside_fault(box), inside_fault(box), moisture_fault(box),
                                    heater_fault(&box->heater)};
@@ -164,13 +164,10 @@ static ds_day_field box_fault(const ds_day_box *const box)
     return DS_DAY_OK;
 }
 
-ds_day_fault ds_day_check(const ds_day_box *const box, const ds_weather_hour *const hours, const size_t count,
-                          const ds_day_ask *const ask)
+ds_day_fault ds_day_check_hours(const ds_weather_hour *const hours, const size_t count,
+                                const ds_day_ask *const ask)
 {
-    ds_day_fault fault = {box_fault(box), 0};
-    if (fault.field == DS_DAY_OK) {
-        fault.field = count == 0 ? DS_DAY_HOURS : ask_fault(ask);
-    }
+    ds_day_fault fault = {count == 0 ? DS_DAY_HOURS : ask_fault(ask), 0};
     for (size_t i = 0; i < count && fault.field == DS_DAY_OK; i++) {
         fault = (ds_day_fault){hour_fault(&hours[i]), i};
     }

@@ -12,30 +12,36 @@
 #define DS_BOX_DAY_FILMS_H
 
 #include "core/box/day.h"
-#include "core/box/day_curve.h"
+#include "core/box/day_lanes.h"
 
 #define DS_DAY_KELVIN 273.15
 
-/* What a face is to the air along it: standing, free (its air leaves) or held. */
-enum { DS_DAY_STANDING, DS_DAY_FREE, DS_DAY_HELD, DS_DAY_KINDS };
+/*
+ * Laws: standing (a + b s)^2, free the larger of a s^1.5 and b s^2, held a s^1.5. Areas of the faces, all of them and what
+ * the wind reaches. glow: emissivity x sigma x area, W/K4. film_share: of the drop from inside to skin, in a usual case.
+ * outer_w_k, inner_w_k: measured ones, or 0.
+ */
+#define DS_DAY_FILM_FIELDS(X)                                                                                \
+    X(standing_0)                                                                                            \
+    X(standing_1)                                                                                            \
+    X(free_quarter)                                                                                          \
+    X(free_third)                                                                                            \
+    X(held_quarter)                                                                                          \
+    X(up_m2)                                                                                                 \
+    X(side_m2)                                                                                               \
+    X(down_m2)                                                                                               \
+    X(up_open_m2)                                                                                            \
+    X(side_open_m2)                                                                                          \
+    X(down_open_m2)                                                                                          \
+    X(all_m2)                                                                                                \
+    X(glow_outer)                                                                                            \
+    X(glow_inner)                                                                                            \
+    X(wall_k_w)                                                                                              \
+    X(film_share)                                                                                            \
+    X(outer_w_k)                                                                                             \
+    X(inner_w_k)
 
-typedef struct ds_day_laws {
-    double standing_0, standing_1;   /* (a + b s)^2 */
-    double free_quarter, free_third; /* the larger of a s^1.5 and b s^2 */
-    double held_quarter;             /* a s^1.5 */
-} ds_day_laws;
-
-typedef struct ds_day_films {
-    ds_day_laws laws;
-    /* Faces by what they are when heat goes inwards [0] and outwards [1]: then a top is free and a bottom held. */
-    double open_m2[2][DS_DAY_KINDS], each_m2[2][DS_DAY_KINDS];
-    double all_m2;
-    double glow_outer, glow_inner; /* emissivity x sigma x area, W/K4 */
-    double wall_k_w;
-    double film_share;           /* of the drop from inside to skin, in a usual case */
-    double outer_w_k, inner_w_k; /* measured ones, or 0 */
-    ds_day_power sixth;
-} ds_day_films;
+DS_DAY_LANED(ds_day_films, DS_DAY_FILM_FIELDS)
 
 void ds_day_films_make(ds_day_films *out, const ds_day_box *box);
 
@@ -58,7 +64,7 @@ typedef struct ds_day_law {
 } ds_day_law;
 
 /* Calm faces of a kind; returns the area where the wind gives more. */
-static inline double ds_day_add(ds_day_law *const sum, const ds_day_law law, const double each_m2,
+DS_DAY_INLINE double ds_day_add(ds_day_law *const sum, const ds_day_law law, const double each_m2,
                                 const double open_m2, const double wind_per_m)
 {
     const double windy_m2 = wind_per_m > law.per_m ? open_m2 : 0;
@@ -67,31 +73,29 @@ static inline double ds_day_add(ds_day_law *const sum, const ds_day_law law, con
     return windy_m2;
 }
 
-static inline ds_day_air ds_day_air_of(const ds_day_films *const f, const double film_c,
+DS_DAY_INLINE ds_day_air ds_day_air_of(const ds_day_films *const f, const double film_c,
                                        const double difference_k, const double wind_w_m2k)
 {
-    const ds_day_laws *const l = &f->laws;
-    const int outwards = difference_k >= 0;
-    const double *const each = f->each_m2[outwards];
-    const double *const open = f->open_m2[outwards];
+    const bool outwards = difference_k >= 0; /* then the top is free and the bottom held */
     const ds_film_air air = ds_film_air_at(film_c);
     const double k = air.conductivity_w_mk;
-    const double s = ds_day_power_of(&f->sixth, 1, 6, ds_film_rayleigh(&air, fabs(difference_k), 1) + 1e-12);
-    const double root = l->standing_0 + l->standing_1 * s;
+    const double s = ds_day_sixth(ds_film_rayleigh(&air, fabs(difference_k), 1) + 1e-12);
+    const double root = f->standing_0 + f->standing_1 * s;
     const double quarter = s * sqrt(s);
-    const double by_quarter = l->free_quarter * quarter;
-    const double by_third = l->free_third * s * s;
-    const double held = l->held_quarter * quarter;
-    const ds_day_law standing_law = {root * root, root * l->standing_1 * s / 3};
-    const ds_day_law free_law = by_third > by_quarter ? (ds_day_law){by_third, by_third / 3}
-                                                      : (ds_day_law){by_quarter, by_quarter / 4};
+    const double by_quarter = f->free_quarter * quarter;
+    const double by_third = f->free_third * s * s;
+    const double held = f->held_quarter * quarter;
+    const ds_day_law standing_law = {root * root, root * f->standing_1 * s * (1.0 / 3)};
+    const ds_day_law free_law = {ds_day_more(by_third, by_quarter),
+                                 by_third > by_quarter ? by_third * (1.0 / 3) : by_quarter / 4};
     const ds_day_law held_law = {held, held / 4};
     const double wind_per_m = wind_w_m2k / k;
     ds_day_law sum = {0, 0};
-    double windy_m2 =
-        ds_day_add(&sum, standing_law, each[DS_DAY_STANDING], open[DS_DAY_STANDING], wind_per_m);
-    windy_m2 += ds_day_add(&sum, free_law, each[DS_DAY_FREE], open[DS_DAY_FREE], wind_per_m);
-    windy_m2 += ds_day_add(&sum, held_law, each[DS_DAY_HELD], open[DS_DAY_HELD], wind_per_m);
+    double windy_m2 = ds_day_add(&sum, standing_law, f->side_m2, f->side_open_m2, wind_per_m);
+    windy_m2 += ds_day_add(&sum, free_law, outwards ? f->up_m2 : f->down_m2,
+                           outwards ? f->up_open_m2 : f->down_open_m2, wind_per_m);
+    windy_m2 += ds_day_add(&sum, held_law, outwards ? f->down_m2 : f->up_m2,
+                           outwards ? f->down_open_m2 : f->up_open_m2, wind_per_m);
     return (ds_day_air){k * sum.per_m + windy_m2 * wind_w_m2k, k * sum.slope,
                         k * (sum.per_m * DS_DAY_CONDUCTIVITY_PER_K + sum.slope * DS_DAY_RAYLEIGH_PER_K)};
 }
@@ -104,13 +108,10 @@ typedef struct ds_day_outer {
     double by_skin, by_air;
 } ds_day_outer;
 
-static inline ds_day_outer ds_day_outer_of(const ds_day_films *const f, const double skin_c,
+DS_DAY_INLINE ds_day_outer ds_day_outer_of(const ds_day_films *const f, const double skin_c,
                                            const double air_c, const double wind_w_m2k)
 {
     const double difference = skin_c - air_c;
-    if (f->outer_w_k > 0) {
-        return (ds_day_outer){f->outer_w_k * difference, f->outer_w_k, -f->outer_w_k};
-    }
     const ds_day_air air = ds_day_air_of(f, (skin_c + air_c) / 2, difference, wind_w_m2k);
     const double skin_k = skin_c + DS_DAY_KELVIN;
     const double air_k = air_c + DS_DAY_KELVIN;
@@ -118,9 +119,11 @@ static inline ds_day_outer ds_day_outer_of(const ds_day_films *const f, const do
     const double air_glow = f->glow_outer * air_k * air_k * air_k;
     const double straight = air.w_k + air.by_difference;
     const double bend = difference * air.by_film / 2;
-    return (ds_day_outer){.heat_w = difference * air.w_k + skin_glow * skin_k - air_glow * air_k,
-                          .by_skin = straight + bend + 4 * skin_glow,
-                          .by_air = bend - straight - 4 * air_glow};
+    const double heat_w = difference * air.w_k + skin_glow * skin_k - air_glow * air_k;
+    const double measured = f->outer_w_k;
+    return (ds_day_outer){.heat_w = measured > 0 ? measured * difference : heat_w,
+                          .by_skin = measured > 0 ? measured : straight + bend + 4 * skin_glow,
+                          .by_air = measured > 0 ? -measured : bend - straight - 4 * air_glow};
 }
 
 /* --- inside ------------------------------------------------------------------------------------------------------- */
@@ -132,7 +135,7 @@ typedef struct ds_day_inner {
 } ds_day_inner;
 
 /* The film alone, across a drop from the inside to the inner face of the wall. */
-static inline ds_day_inner ds_day_film_of(const ds_day_films *const f, const double inside_c,
+DS_DAY_INLINE ds_day_inner ds_day_film_of(const ds_day_films *const f, const double inside_c,
                                           const double drop)
 {
     const ds_day_air air = ds_day_air_of(f, inside_c - drop / 2, drop, 0);
@@ -152,7 +155,7 @@ static inline ds_day_inner ds_day_film_of(const ds_day_films *const f, const dou
  * film is asked once, at the usual share of the drop; from there Newton's step with the curvature of a power law. What is
  * left is below 1e-4 of the heat, up to 30 K and 0.03 m2K/W.
  */
-static inline ds_day_inner ds_day_in_series(const ds_day_films *const f, const double inside_c,
+DS_DAY_INLINE ds_day_inner ds_day_in_series(const ds_day_films *const f, const double inside_c,
                                             const double difference)
 {
     const double drop = difference * f->film_share;
@@ -168,15 +171,15 @@ static inline ds_day_inner ds_day_in_series(const ds_day_films *const f, const d
                           .by_skin = (film.by_skin - curve * step) * series};
 }
 
-static inline ds_day_inner ds_day_inner_of(const ds_day_films *const f, const double inside_c,
+DS_DAY_INLINE ds_day_inner ds_day_inner_of(const ds_day_films *const f, const double inside_c,
                                            const double skin_c)
 {
     const double difference = inside_c - skin_c;
-    if (f->inner_w_k > 0) {
-        return (ds_day_inner){f->inner_w_k * difference, f->inner_w_k, -f->inner_w_k};
-    }
-    return f->wall_k_w > 0 ? ds_day_in_series(f, inside_c, difference)
-                           : ds_day_film_of(f, inside_c, difference);
+    const ds_day_inner by_film = ds_day_in_series(f, inside_c, difference);
+    const double measured = f->inner_w_k;
+    return (ds_day_inner){.heat_w = measured > 0 ? measured * difference : by_film.heat_w,
+                          .by_inside = measured > 0 ? measured : by_film.by_inside,
+                          .by_skin = measured > 0 ? -measured : by_film.by_skin};
 }
 
 #endif

@@ -5,111 +5,120 @@
  *
  * At the start of the step the equations are replaced by their tangent, y' = f + J (y - y0) + ft t, which is solved
  * exactly: a skin that settles within minutes and a weather that goes over evenly cost nothing. How far the films bend
- * away from the tangent is asked at its end (b3) and, where that is not next to nothing, halfway (b2), and taken as a
- * cubic in between:
+ * away from the tangent is asked halfway (b2) and at its end (b3), and taken as a cubic in between:
  *
  *     tangent  y(s) = y0 + s phi1(sJ) f + s^2 phi2(sJ) ft
  *     step     y(h) + h phi3(hJ) (16 b2 - 2 b3) + h phi4(hJ) (12 b3 - 48 b2)
  *
  * with the functions phi of day_modes.h. The last term is the step's share of order four: it tells how long steps may be.
- * Without a look halfway b2 is b3 / 4, a bend that grows with the square of the time, and the method their exprb32. The
- * integral of y - y0, which the heat that passed is made of, has the same form one phi further on.
+ * The integral of y - y0, which the heat that passed is made of, has the same form one phi further on.
  *
  * The films at the end of the tangent are carried along their slopes to the corrected end and serve the next step.
  */
-#include "core/box/day_model.h"
 #include "core/box/day_modes.h"
+#include "core/box/day_vapour.h"
 
 /* What of an error of the skin counts: within minutes it is forgotten, but for what it passed on to the inside. */
 #define SKIN_SHARE 0.3
 
-/* On a longer way than this a bend that is 0 at the end need not be 0 before it. */
-#define LONG_WAY_K 0.5
+/* One box and what is the same for all. */
+typedef struct one {
+    ds_day_kind kind;
+    const ds_day_saturation *saturation;
+    ds_day_fixed fixed;
+    ds_day_films films;
+} one;
 
 /* --- a node ------------------------------------------------------------------------------------------------------- */
 
-/* Of the dew point's rise: what the wettest surface allows, or what vapour does of itself. */
-static ds_day_heating with_slopes(const ds_day_model *const m, const ds_day_node *const node,
-                                  const ds_day_forcing *const now, ds_day_heating out)
-{
-    const ds_day_heater *const heater = &m->box->heater;
-    const double slope = heater->watts / heater->band;
-    if (heater->control == DS_DAY_THERMOSTAT) {
-        out.by_inside = -slope;
-        return out;
-    }
-    const double saturation_pa = ds_day_saturation_pa(&m->weather, node->inside_c);
-    const double by_vapour = slope / saturation_pa;
-    out.by_inside =
-        -by_vapour * node->vapour_pa / saturation_pa * ds_day_saturation_slope(&m->weather, node->inside_c);
-    if (node->liquid_kg > 0) {
-        const double by_cold = by_vapour * ds_day_saturation_slope(&m->weather, node->cold_c);
-        *(node->cold_c < node->inside_c ? &out.by_skin : &out.by_inside) += by_cold;
-    } else if (m->box->seal == DS_DAY_SEALED) {
-        out.by_inside += by_vapour * node->vapour_pa / (node->inside_c + DS_DAY_KELVIN);
-    } else {
-        out.by_time = by_vapour * ds_day_vapour_rate(m, node, now);
-    }
-    return out;
-}
+typedef struct heating {
+    double heat_w;
+    double by_skin, by_inside, by_time;
+} heating;
 
-static ds_day_heating heating_of(const ds_day_model *const m, const ds_day_node *const node,
+/* How fast the vapour pressure of a dry node changes, Pa/s. */
+DS_DAY_INLINE double vapour_rate(const one *const b, const ds_day_node *const node,
                                  const ds_day_forcing *const now)
 {
-    const ds_day_heater *const heater = &m->box->heater;
-    const double over =
-        heater->control == DS_DAY_THERMOSTAT
-            ? heater->set - node->inside_c
-            : node->vapour_pa / ds_day_saturation_pa(&m->weather, node->inside_c) - heater->set;
-    const double share = over / heater->band + 0.5;
-    const ds_day_heating out = {.heat_w = heater->watts * ds_day_less(ds_day_more(share, 0), 1)};
-    return share > 0 && share < 1 ? with_slopes(m, node, now, out) : out;
+    const double inside_k = node->inside_c + DS_DAY_KELVIN;
+    const double flow = b->fixed.moist_m3_s * inside_k / (b->fixed.volume_m3 * (now->air_c + DS_DAY_KELVIN));
+    return (flow + ds_day_more(-node->inside_k_s / inside_k, 0)) * (now->vapour_pa - node->vapour_pa);
+}
+
+/* In the band of a hygrostat, of the dew point's rise: what the wettest surface allows, or what vapour does of itself. */
+DS_DAY_INLINE heating by_humidity(const one *const b, const ds_day_node *const node,
+                                  const ds_day_forcing *const now)
+{
+    const double slope = b->fixed.heater_w / b->fixed.heater_band;
+    const ds_day_pressure inside = ds_day_saturation_of(b->saturation, node->inside_c);
+    const double by_vapour = slope / inside.pa;
+    const double by_drying = by_vapour * node->vapour_pa / inside.pa * inside.by_k;
+    const double by_cold = by_vapour * ds_day_saturation_of(b->saturation, node->cold_c).by_k;
+    const double by_shut = by_vapour * node->vapour_pa / (node->inside_c + DS_DAY_KELVIN);
+    const double by_time = by_vapour * vapour_rate(b, node, now);
+    const double wet = node->liquid_kg > 0 ? 1 : 0;
+    const double wall = node->cold_c < node->inside_c ? wet : 0; /* wet there, or on what stands inside */
+    const double shut = b->kind.is_sealed ? 1 : 0;
+    return (heating){.heat_w = slope * (node->vapour_pa / inside.pa - b->fixed.heater_set),
+                     .by_skin = wall * by_cold,
+                     .by_inside = (wet - wall) * by_cold + (1 - wet) * shut * by_shut - by_drying,
+                     .by_time = (1 - wet) * (1 - shut) * by_time};
+}
+
+DS_DAY_INLINE void set_heater(const one *const b, ds_day_node *const node, const ds_day_forcing *const now)
+{
+    const double slope = b->fixed.heater_w / b->fixed.heater_band;
+    const heating in_band = b->kind.control == DS_DAY_THERMOSTAT
+                                ? (heating){slope * (b->fixed.heater_set - node->inside_c), 0, -slope, 0}
+                                : by_humidity(b, node, now);
+    const double heat_w = in_band.heat_w + b->fixed.heater_w / 2;
+    const double above = heat_w > 0 ? 1 : 0;
+    const double within = heat_w < b->fixed.heater_w ? above : 0;
+    node->heater_w = ds_day_less(ds_day_more(heat_w, 0), b->fixed.heater_w);
+    node->heater_by_skin = within * in_band.by_skin;
+    node->heater_by_inside = within * in_band.by_inside;
+    node->heater_by_time = within * in_band.by_time;
 }
 
 /* The skin's face that receives least, or what stands inside. */
-static inline double coldest_c(const ds_day_model *const m, const ds_day_node *const node,
-                               const double spot_k)
+DS_DAY_INLINE double coldest_c(const one *const b, const ds_day_node *const node, const double spot_k)
 {
-    return ds_day_less(node->skin_c + m->films.wall_k_w * node->inner.heat_w - spot_k, node->inside_c);
+    return ds_day_less(node->skin_c + b->films.wall_k_w * node->inner_w - spot_k, node->inside_c);
 }
 
-/* Before the vapour of the node is known. */
-static void heat_on_the_way(const ds_day_model *const m, ds_day_node *const node,
-                            const ds_day_node *const from, const ds_day_step *const step)
+DS_DAY_INLINE void set_outer(const one *const b, ds_day_node *const node, const ds_day_forcing *const now)
 {
-    if (m->box->heater.control == DS_DAY_HYGROSTAT) {
-        ds_day_passed passed;
-        node->cold_c = coldest_c(m, node, step->end->spot_k);
-        node->half_cold_c = (from->cold_c + node->cold_c) / 2;
-        ds_day_vapour_take(m, node, from, step, &passed);
-    }
-    node->heater = heating_of(m, node, step->end);
+    const ds_day_outer outer = ds_day_outer_of(&b->films, node->skin_c, now->air_c, now->wind_w_m2k);
+    node->outer_w = outer.heat_w;
+    node->outer_by_skin = outer.by_skin;
+    node->outer_by_air = outer.by_air;
+}
+
+DS_DAY_INLINE void set_inner(const one *const b, ds_day_node *const node)
+{
+    const ds_day_inner inner = ds_day_inner_of(&b->films, node->inside_c, node->skin_c);
+    node->inner_w = inner.heat_w;
+    node->inner_by_inside = inner.by_inside;
+    node->inner_by_skin = inner.by_skin;
 }
 
 /* The heater must be known. */
-static inline pair rates_of(const ds_day_model *const m, const ds_day_node *const node,
+DS_DAY_INLINE pair rates_of(const one *const b, const ds_day_node *const node,
                             const ds_day_forcing *const now, const double watts)
 {
     const double vent_w = now->vent_w_k * (node->inside_c - now->air_c);
-    return (pair){(now->sun_w - now->sky_w + node->inner.heat_w - node->outer.heat_w) * m->per_skin,
-                  (watts + node->heater.heat_w - node->inner.heat_w - vent_w) * m->per_inside};
+    return (pair){(now->sun_w - now->sky_w + node->inner_w - node->outer_w) * b->fixed.per_skin,
+                  (watts + node->heater_w - node->inner_w - vent_w) * b->fixed.per_inside};
 }
 
-void ds_day_node_films(const ds_day_model *const m, ds_day_node *const node, const ds_day_forcing *const now)
+/* Of a node whose vapour is known, if its heater asks for it. */
+DS_DAY_INLINE void set_rates(const one *const b, ds_day_node *const node, const ds_day_forcing *const now,
+                             const double watts)
 {
-    node->outer = ds_day_outer_of(&m->films, node->skin_c, now->air_c, now->wind_w_m2k);
-    node->inner = ds_day_inner_of(&m->films, node->inside_c, node->skin_c);
-    node->cold_c = coldest_c(m, node, now->spot_k);
-    node->most_pa = ds_day_saturation_pa(&m->weather, node->cold_c);
-}
-
-void ds_day_node_rates(const ds_day_model *const m, ds_day_node *const node, const ds_day_forcing *const now,
-                       const double watts)
-{
-    if (m->box->heater.control != DS_DAY_NO_HEATER) {
-        node->heater = heating_of(m, node, now);
+    if (b->kind.control != DS_DAY_NO_HEATER) {
+        set_heater(b, node, now);
     }
-    const pair rates = rates_of(m, node, now, watts);
+    const pair rates = rates_of(b, node, now, watts);
     node->skin_k_s = rates.skin;
     node->inside_k_s = rates.inside;
 }
@@ -123,95 +132,103 @@ typedef struct flow {
     double half_w, end_w;
 } flow;
 
-typedef struct flows {
-    flow air, vent, heater;
-} flows;
+typedef struct bends {
+    double air_w, vent_w, heater_w;
+} bends;
 
-static inline void set_flows(flows *const f, const ds_day_node *const from, const ds_day_step *const step)
-{
-    const ds_day_forcing *const now = step->start;
-    const double per_s = 1 / step->length_s;
-    const double air_k_s = (step->end->air_c - now->air_c) * per_s;
-    const double vent_w_ks = (step->end->vent_w_k - now->vent_w_k) * per_s;
-    const double above = from->inside_c - now->air_c;
-    f->air = (flow){from->outer.heat_w, from->outer.by_skin, 0, from->outer.by_air * air_k_s, 0, 0};
-    f->vent =
-        (flow){now->vent_w_k * above, 0, now->vent_w_k, vent_w_ks * above - now->vent_w_k * air_k_s, 0, 0};
-    f->heater =
-        (flow){from->heater.heat_w, from->heater.by_skin, from->heater.by_inside, from->heater.by_time, 0, 0};
-}
-
-static inline double bend_of(const flow *const f, const double now_w, const double s, const pair rise)
+DS_DAY_INLINE double bend_of(const flow *const f, const double now_w, const double s, const pair rise)
 {
     return now_w - f->start_w - f->by_skin * rise.skin - f->by_inside * rise.inside - f->by_time * s;
 }
 
 /* over: the integral of y - y0. The bends follow the cubic of the method, whose integral is Simpson's. */
-static inline double passed_j(const flow *const f, const double h, const pair over)
+DS_DAY_INLINE double passed_j(const flow *const f, const double h, const pair over, const double half_w,
+                              const double end_w)
 {
-    return h * (f->start_w + h * f->by_time / 2 + (4 * f->half_w + f->end_w) / 6) + f->by_skin * over.skin +
+    return h * (f->start_w + h * f->by_time / 2 + (4 * half_w + end_w) * (1.0 / 6)) + f->by_skin * over.skin +
            f->by_inside * over.inside;
-}
-
-static inline matrix matrix_of(const ds_day_model *const m, const ds_day_node *const from,
-                               const double vent_w_k)
-{
-    const ds_day_inner *const inner = &from->inner;
-    return (matrix){.ss = (inner->by_skin - from->outer.by_skin) * m->per_skin,
-                    .si = inner->by_inside * m->per_skin,
-                    .is = (from->heater.by_skin - inner->by_skin) * m->per_inside,
-                    .ii = (from->heater.by_inside - inner->by_inside - vent_w_k) * m->per_inside};
 }
 
 /* --- the step ----------------------------------------------------------------------------------------------------- */
 
 /* What is known of a step at its start. */
 typedef struct opening {
-    const ds_day_node *from;
-    const ds_day_step *step;
+    ds_day_node from;
+    ds_day_forcing start, end;
+    double length_s, watts;
     matrix j;
     modes modes;
     pair rate, by_time;
-    flows flows;
+    flow air, vent, heater;
 } opening;
 
-static inline void open_step(opening *const o, const ds_day_model *const m, const ds_day_node *const from,
-                             const ds_day_step *const step)
+DS_DAY_INLINE void set_flows(opening *const o)
 {
-    const ds_day_forcing *const start = step->start;
-    const ds_day_forcing *const end = step->end;
-    const double weather_w_s = (end->sun_w - end->sky_w - start->sun_w + start->sky_w) / step->length_s;
-    o->from = from;
-    o->step = step;
-    set_flows(&o->flows, from, step);
-    o->j = matrix_of(m, from, start->vent_w_k);
+    const ds_day_node *const from = &o->from;
+    const ds_day_forcing *const now = &o->start;
+    const double per_s = 1 / o->length_s;
+    const double air_k_s = (o->end.air_c - now->air_c) * per_s;
+    const double vent_w_ks = (o->end.vent_w_k - now->vent_w_k) * per_s;
+    const double above = from->inside_c - now->air_c;
+    o->air = (flow){from->outer_w, from->outer_by_skin, 0, from->outer_by_air * air_k_s, 0, 0};
+    o->vent =
+        (flow){now->vent_w_k * above, 0, now->vent_w_k, vent_w_ks * above - now->vent_w_k * air_k_s, 0, 0};
+    o->heater =
+        (flow){from->heater_w, from->heater_by_skin, from->heater_by_inside, from->heater_by_time, 0, 0};
+}
+
+DS_DAY_INLINE void open_step(opening *const o, const one *const b)
+{
+    const ds_day_node *const from = &o->from;
+    const double weather_w_s = (o->end.sun_w - o->end.sky_w - o->start.sun_w + o->start.sky_w) / o->length_s;
+    const double per_skin = b->fixed.per_skin;
+    const double per_inside = b->fixed.per_inside;
+    set_flows(o);
+    o->j = (matrix){.ss = (from->inner_by_skin - from->outer_by_skin) * per_skin,
+                    .si = from->inner_by_inside * per_skin,
+                    .is = (from->heater_by_skin - from->inner_by_skin) * per_inside,
+                    .ii = (from->heater_by_inside - from->inner_by_inside - o->start.vent_w_k) * per_inside};
     o->rate = (pair){from->skin_k_s, from->inside_k_s};
-    o->by_time = (pair){(weather_w_s - o->flows.air.by_time) * m->per_skin,
-                        (o->flows.heater.by_time - o->flows.vent.by_time) * m->per_inside};
-    set_modes(&o->modes, &o->j, step->length_s, o->rate, o->by_time);
+    o->by_time =
+        (pair){(weather_w_s - o->air.by_time) * per_skin, (o->heater.by_time - o->vent.by_time) * per_inside};
+    set_modes(&o->modes, &o->j, o->length_s, o->rate, o->by_time);
+}
+
+/* Before the vapour of the node is known, and without dividing the way to it. */
+DS_DAY_INLINE void heat_on_the_way(const one *const b, ds_day_node *const node, const opening *const o,
+                                   const ds_day_forcing *const now, const double s)
+{
+    if (b->kind.control == DS_DAY_HYGROSTAT) {
+        node->cold_c = coldest_c(b, node, now->spot_k);
+        node->half_cold_c = (o->from.cold_c + node->cold_c) / 2;
+        node->most_pa = ds_day_saturation_pa(b->saturation, node->cold_c);
+        const passage p = passage_of(&b->fixed, b->saturation, &o->from, node, &o->start, now, s);
+        const wetness w = {o->from.vapour_pa, o->from.liquid_kg};
+        const vapour_passed v = pass_vapour(&p, &w, b->kind.is_sealed);
+        node->vapour_pa = v.end.vapour_pa;
+        node->liquid_kg = v.end.liquid_kg;
+    }
+    set_heater(b, node, now);
 }
 
 /*
  * A node at the end of the tangent after s seconds; returns how far its rates have come away from the tangent, along the
  * modes, and sets the bends of air, vent and heater.
  */
-static inline split look(const opening *const o, const ds_day_model *const m, ds_day_node *const node,
-                         const ds_day_step *const step, const pair rise, double bends_w[3])
+DS_DAY_INLINE split look(const opening *const o, const one *const b, ds_day_node *const node,
+                         const ds_day_forcing *const now, const double s, const pair rise, bends *const out)
 {
-    const ds_day_forcing *const now = step->end;
-    const double s = step->length_s;
-    node->skin_c = o->from->skin_c + rise.skin;
-    node->inside_c = o->from->inside_c + rise.inside;
-    node->outer = ds_day_outer_of(&m->films, node->skin_c, now->air_c, step->wind_w_m2k);
-    node->inner = ds_day_inner_of(&m->films, node->inside_c, node->skin_c);
-    node->heater = (ds_day_heating){0, 0, 0, 0};
-    if (m->box->heater.control != DS_DAY_NO_HEATER) {
-        heat_on_the_way(m, node, o->from, step);
+    node->skin_c = o->from.skin_c + rise.skin;
+    node->inside_c = o->from.inside_c + rise.inside;
+    set_outer(b, node, now);
+    set_inner(b, node);
+    if (b->kind.control != DS_DAY_NO_HEATER) {
+        heat_on_the_way(b, node, o, now, s);
     }
-    const pair rate = rates_of(m, node, now, step->watts);
-    bends_w[0] = bend_of(&o->flows.air, node->outer.heat_w, s, rise);
-    bends_w[1] = bend_of(&o->flows.vent, now->vent_w_k * (node->inside_c - now->air_c), s, rise);
-    bends_w[2] = bend_of(&o->flows.heater, node->heater.heat_w, s, rise);
+    const pair rate = rates_of(b, node, now, o->watts);
+    *out = (bends){bend_of(&o->air, node->outer_w, s, rise),
+                   bend_of(&o->vent, now->vent_w_k * (node->inside_c - now->air_c), s, rise),
+                   bend_of(&o->heater, node->heater_w, s, rise)};
     const matrix *const j = &o->j;
     const pair bend = {
         rate.skin - o->rate.skin - j->ss * rise.skin - j->si * rise.inside - o->by_time.skin * s,
@@ -219,140 +236,201 @@ static inline split look(const opening *const o, const ds_day_model *const m, ds
     return split_of(&o->modes, bend);
 }
 
-static split look_halfway(const opening *const o, const ds_day_model *const m, ds_day_node *const node,
-                          double bends_w[3])
+DS_DAY_INLINE pair half_rise_of(const opening *const o)
 {
     const modes *const by = &o->modes;
-    const ds_day_forcing middle = ds_day_forcing_between(o->step->start, o->step->end, 0.5);
-    ds_day_step half = *o->step;
-    half.length_s /= 2;
-    half.end = &middle;
+    const double s = o->length_s / 2;
     const phis slow = phis_of(by->slow.z / 2, by->slow.exp_half);
     const phis fast = phis_of(by->fast.z / 2, by->fast.exp_half);
-    const split along = {tangent_of(&by->slow, &slow, half.length_s),
-                         tangent_of(&by->fast, &fast, half.length_s)};
-    return look(o, m, node, &half, joined(by, along), bends_w);
+    return joined(by, (split){tangent_of(&by->slow, &slow, s), tangent_of(&by->fast, &fast, s)});
 }
 
-/* Which way heat goes on both sides of the skin. */
-static inline int sense_of(const ds_day_node *const node)
+DS_DAY_INLINE double differ(const double a, const double b)
 {
-    return (node->outer.heat_w > 0) + 2 * (node->inner.heat_w > 0);
+    return fabs(a - b);
 }
 
-/* Whether the heater is off, on or in its band. */
-static inline int stage_of(const ds_day_model *const m, const ds_day_node *const node)
+/* 1 when the heater has left off, on or its band. */
+DS_DAY_INLINE double switched(const ds_day_node *const a, const ds_day_node *const b, const double heater_w)
 {
-    return (node->heater.heat_w > 0) + (node->heater.heat_w >= m->box->heater.watts);
+    return ds_day_more(differ(a->heater_w > 0 ? 1 : 0, b->heater_w > 0 ? 1 : 0),
+                       differ(a->heater_w < heater_w ? 1 : 0, b->heater_w < heater_w ? 1 : 0));
 }
 
 /* From the end of the tangent to the corrected one. */
-static inline void mend_end(const ds_day_model *const m, ds_day_node *const node, const double spot_k,
-                            const pair by)
+DS_DAY_INLINE void mend_end(const one *const b, ds_day_node *const node, const double spot_k, const pair by)
 {
     node->skin_c += by.skin;
     node->inside_c += by.inside;
-    node->outer.heat_w += node->outer.by_skin * by.skin;
-    node->inner.heat_w += node->inner.by_inside * by.inside + node->inner.by_skin * by.skin;
-    node->cold_c = coldest_c(m, node, spot_k);
+    node->outer_w += node->outer_by_skin * by.skin;
+    node->inner_w += node->inner_by_inside * by.inside + node->inner_by_skin * by.skin;
+    node->cold_c = coldest_c(b, node, spot_k);
 }
 
-static inline void keep_passed(ds_day_passed *const passed, const opening *const o, const pair over,
-                               const double half_w[3], const double end_w[3])
-{
-    const double h = o->step->length_s;
-    flows f = o->flows;
-    f.air.half_w = half_w[0];
-    f.air.end_w = end_w[0];
-    f.vent.half_w = half_w[1];
-    f.vent.end_w = end_w[1];
-    f.heater.half_w = half_w[2];
-    f.heater.end_w = end_w[2];
-    passed->air_j = passed_j(&f.air, h, over);
-    passed->vent_j = passed_j(&f.vent, h, over);
-    passed->heater_j = passed_j(&f.heater, h, over);
-}
-
-/* The coldest surface halfway, for the vapour that an unsealed box exchanges all along; by the tangent. */
-static inline double half_cold_of(const opening *const o, const ds_day_model *const m,
-                                  const ds_day_node *const to)
-{
-    const modes *const by = &o->modes;
-    const ds_day_node *const from = o->from;
-    if (m->box->seal == DS_DAY_SEALED) {
-        return (from->cold_c + to->cold_c) / 2;
-    }
-    const double s = o->step->length_s / 2;
-    const phis slow = phis_of(by->slow.z / 2, by->slow.exp_half);
-    const phis fast = phis_of(by->fast.z / 2, by->fast.exp_half);
-    const pair rise = joined(by, (split){tangent_of(&by->slow, &slow, s), tangent_of(&by->fast, &fast, s)});
-    const ds_day_node half = {.skin_c = from->skin_c + rise.skin,
-                              .inside_c = from->inside_c + rise.inside,
-                              .inner.heat_w = from->inner.heat_w + from->inner.by_inside * rise.inside +
-                                              from->inner.by_skin * rise.skin};
-    return coldest_c(m, &half, (o->step->start->spot_k + o->step->end->spot_k) / 2);
-}
-
-static inline double error_of(const modes *const m, const split s)
+DS_DAY_INLINE double error_of(const modes *const m, const split s)
 {
     const pair by = joined(m, s);
     return ds_day_more(SKIN_SHARE * fabs(by.skin), fabs(by.inside));
 }
 
-static inline bool is_long_way(const pair rise)
+DS_DAY_INLINE ds_day_passed step_one(const one *const b, opening *const o, ds_day_node *const to)
 {
-    return fabs(rise.skin) > LONG_WAY_K || fabs(rise.inside) > LONG_WAY_K;
-}
-
-void ds_day_step_take(const ds_day_model *const m, ds_day_node *const to, const ds_day_node *const from,
-                      const ds_day_step *const step, ds_day_passed *const passed)
-{
-    const double h = step->length_s;
-    opening o;
-    open_step(&o, m, from, step);
-    const mode *const slow = &o.modes.slow;
-    const mode *const fast = &o.modes.fast;
+    open_step(o, b);
+    const double h = o->length_s;
+    const mode *const slow = &o->modes.slow;
+    const mode *const fast = &o->modes.fast;
     const split along = {tangent_of(slow, &slow->phi, h), tangent_of(fast, &fast->phi, h)};
-    double end_w[3];
-    const pair rise = joined(&o.modes, along);
-    const split b3 = look(&o, m, to, step, rise, end_w);
-    double half_w[3] = {end_w[0] / 4, end_w[1] / 4, end_w[2] / 4};
-    split square = {2 * b3.slow, 2 * b3.fast};
-    split cube = {0, 0};
-    split mend = {h * slow->phi.three * square.slow, h * fast->phi.three * square.fast};
-    passed->error_k = 0;
-    passed->turned = sense_of(from) != sense_of(to);
-    passed->switched = stage_of(m, from) != stage_of(m, to);
-    if (error_of(&o.modes, mend) > step->quiet_k || is_long_way(rise)) {
-        ds_day_node half;
-        const split b2 = look_halfway(&o, m, &half, half_w);
-        square = (split){16 * b2.slow - 2 * b3.slow, 16 * b2.fast - 2 * b3.fast};
-        cube = (split){12 * b3.slow - 48 * b2.slow, 12 * b3.fast - 48 * b2.fast};
-        const split last = {h * slow->phi.four * cube.slow, h * fast->phi.four * cube.fast};
-        mend = (split){h * slow->phi.three * square.slow + last.slow,
-                       h * fast->phi.three * square.fast + last.fast};
-        passed->error_k = error_of(&o.modes, last);
-        passed->turned = passed->turned || sense_of(&half) != sense_of(to);
-        passed->switched = passed->switched || stage_of(m, &half) != stage_of(m, to);
+    const ds_day_forcing middle = ds_day_forcing_between(&o->start, &o->end, 0.5);
+    ds_day_node half = {.half_cold_c = 0};
+    bends half_w;
+    bends end_w;
+    const split b2 = look(o, b, &half, &middle, h / 2, half_rise_of(o), &half_w);
+    const split b3 = look(o, b, to, &o->end, h, joined(&o->modes, along), &end_w);
+    const split square = {16 * b2.slow - 2 * b3.slow, 16 * b2.fast - 2 * b3.fast};
+    const split cube = {12 * b3.slow - 48 * b2.slow, 12 * b3.fast - 48 * b2.fast};
+    const split last = {h * slow->phi.four * cube.slow, h * fast->phi.four * cube.fast};
+    const split mend = {h * slow->phi.three * square.slow + last.slow,
+                        h * fast->phi.three * square.fast + last.fast};
+    const split over_modes = {integral_of(slow, h, square.slow, cube.slow),
+                              integral_of(fast, h, square.fast, cube.fast)};
+    const pair over = joined(&o->modes, over_modes);
+    const double heater_w = b->fixed.heater_w;
+    mend_end(b, to, o->end.spot_k, joined(&o->modes, mend));
+    if (b->kind.control != DS_DAY_HYGROSTAT) {
+        set_rates(b, to, &o->end, o->watts);
     }
-    const split over = {integral_of(slow, h, square.slow, cube.slow),
-                        integral_of(fast, h, square.fast, cube.fast)};
-    keep_passed(passed, &o, joined(&o.modes, over), half_w, end_w);
-    mend_end(m, to, step->end->spot_k, joined(&o.modes, mend));
-    to->half_cold_c = half_cold_of(&o, m, to);
-    ds_day_vapour_take(m, to, from, step, passed);
-    ds_day_node_rates(m, to, step->end, step->watts);
+    to->half_cold_c = coldest_c(b, &half, middle.spot_k);
+    return (ds_day_passed){
+        .air_j = passed_j(&o->air, h, over, half_w.air_w, end_w.air_w),
+        .vent_j = passed_j(&o->vent, h, over, half_w.vent_w, end_w.vent_w),
+        .heater_j = passed_j(&o->heater, h, over, half_w.heater_w, end_w.heater_w),
+        .error_k = error_of(&o->modes, last),
+        .switched = ds_day_more(switched(&o->from, &half, heater_w), switched(&half, to, heater_w))};
 }
 
-void ds_day_model_make(ds_day_model *const out, const ds_day_box *const box)
+/* --- all lanes ---------------------------------------------------------------------------------------------------- */
+
+DS_DAY_INLINE one one_of(const ds_day_model *const m, const int i, const ds_day_kind kind)
 {
-    const double vent_m3_h = box->seal == DS_DAY_VENTED ? box->air_m3_h : 0;
-    const double breather_m3_h = box->seal == DS_DAY_SEALED ? 0 : box->vapour_m3_h;
-    out->box = box;
-    ds_day_films_make(&out->films, box);
-    ds_day_weather_make(&out->weather, box, out->films.all_m2);
-    out->per_skin = 1 / box->skin_j_k;
-    out->per_inside = 1 / box->inside_j_k;
-    out->moist_m3_s = (vent_m3_h + breather_m3_h) / DS_DAY_HOUR_S;
-    out->held_kg_k_pa = box->volume_m3 / DS_AIR_VAPOUR_J_KGK;
+    return (one){kind, &m->saturation, ds_day_fixed_at(&m->fixed, i), ds_day_films_at(&m->films, i)};
+}
+
+DS_DAY_INLINE void step_all(const ds_day_model *restrict const m, ds_day_node_lanes *restrict const to,
+                            const ds_day_node_lanes *restrict const from,
+                            const ds_day_step *restrict const step,
+                            ds_day_passed_lanes *restrict const passed, const ds_day_kind kind)
+{
+    const ds_day_step now = *step;
+    for (int i = 0; i < DS_DAY_LANES; i++) {
+        const one b = one_of(m, i, kind);
+        opening o = {.from = ds_day_node_at(from, i),
+                     .start = ds_day_forcing_in(&now, i, now.from),
+                     .end = ds_day_forcing_in(&now, i, now.to),
+                     .length_s = ds_day_step_s(&now),
+                     .watts = now.watts[i]};
+        ds_day_node after = {.skin_c = 0};
+        const ds_day_passed out = step_one(&b, &o, &after);
+        ds_day_node_put(to, i, &after);
+        ds_day_passed_put(passed, i, &out);
+    }
+}
+
+DS_DAY_INLINE void rates_all(const ds_day_model *restrict const m, ds_day_node_lanes *restrict const nodes,
+                             const ds_day_forcing_lanes *restrict const now,
+                             const double *restrict const watts, const ds_day_kind kind)
+{
+    for (int i = 0; i < DS_DAY_LANES; i++) {
+        const one b = one_of(m, i, kind);
+        const ds_day_forcing weather = ds_day_forcing_at(now, i);
+        ds_day_node node = ds_day_node_at(nodes, i);
+        set_outer(&b, &node, &weather);
+        set_rates(&b, &node, &weather, watts[i]);
+        ds_day_node_put(nodes, i, &node);
+    }
+}
+
+/* X(name, control, is_sealed): each way through the loops is compiled by itself. A seal matters to a hygrostat alone. */
+#define KINDS(X)                                                                                             \
+    X(without, DS_DAY_NO_HEATER, false)                                                                      \
+    X(thermostat, DS_DAY_THERMOSTAT, false)                                                                  \
+    X(hygrostat_open, DS_DAY_HYGROSTAT, false)                                                               \
+    X(hygrostat_sealed, DS_DAY_HYGROSTAT, true)
+
+#define X(name, control, is_sealed)                                                                          \
+    DS_DAY_WIDE                                                                                              \
+    static void step_##name(const ds_day_model *restrict const m, ds_day_node_lanes *restrict const to,      \
+                            const ds_day_node_lanes *restrict const from,                                    \
+                            const ds_day_step *restrict const step,                                          \
+                            ds_day_passed_lanes *restrict const passed)                                      \
+    {                                                                                                        \
+        step_all(m, to, from, step, passed, (ds_day_kind){(control), (is_sealed)});                          \
+    }                                                                                                        \
+    DS_DAY_WIDE                                                                                              \
+    static void rates_##name(const ds_day_model *restrict const m, ds_day_node_lanes *restrict const nodes,  \
+                             const ds_day_forcing_lanes *restrict const now,                                 \
+                             const double *restrict const watts)                                             \
+    {                                                                                                        \
+        rates_all(m, nodes, now, watts, (ds_day_kind){(control), (is_sealed)});                              \
+    }
+KINDS(X)
+#undef X
+
+typedef void step_of_kind(const ds_day_model *restrict m, ds_day_node_lanes *restrict to,
+                          const ds_day_node_lanes *restrict from, const ds_day_step *restrict step,
+                          ds_day_passed_lanes *restrict passed);
+typedef void rates_of_kind(const ds_day_model *restrict m, ds_day_node_lanes *restrict nodes,
+                           const ds_day_forcing_lanes *restrict now, const double *restrict watts);
+
+/* The row of KINDS. */
+static int way_of(const ds_day_kind kind)
+{
+    return (int)kind.control + (kind.control == DS_DAY_HYGROSTAT && kind.is_sealed);
+}
+
+void ds_day_node_rates(const ds_day_model *const m, ds_day_node_lanes *const nodes,
+                       const ds_day_forcing_lanes *const now, const double *const watts)
+{
+#define X(name, control, is_sealed) rates_##name,
+    static rates_of_kind *const RATES[] = {KINDS(X)};
+#undef X
+    RATES[way_of(m->kind)](m, nodes, now, watts);
+}
+
+void ds_day_node_films(const ds_day_model *const m, ds_day_node_lanes *const nodes,
+                       const ds_day_forcing_lanes *const now)
+{
+    for (int i = 0; i < DS_DAY_LANES; i++) {
+        const one b = one_of(m, i, m->kind);
+        ds_day_node node = ds_day_node_at(nodes, i);
+        set_inner(&b, &node);
+        node.cold_c = coldest_c(&b, &node, now->spot_k[i]);
+        node.most_pa = ds_day_saturation_pa(&m->saturation, node.cold_c);
+        ds_day_node_put(nodes, i, &node);
+    }
+}
+
+/* After the vapour, to which a hygrostat answers. */
+static void mend_rates(const ds_day_model *const m, ds_day_node_lanes *const nodes,
+                       const ds_day_step *const step)
+{
+    ds_day_forcing_lanes now;
+    for (int i = 0; i < DS_DAY_LANES; i++) {
+        const ds_day_forcing forcing = ds_day_forcing_in(step, i, step->to);
+        ds_day_forcing_put(&now, i, &forcing);
+    }
+    ds_day_node_rates(m, nodes, &now, step->watts);
+}
+
+void ds_day_step_take(const ds_day_model *const m, ds_day_node_lanes *const to,
+                      const ds_day_node_lanes *const from, const ds_day_step *const step,
+                      ds_day_passed_lanes *const passed)
+{
+#define X(name, control, is_sealed) step_##name,
+    static step_of_kind *const STEPS[] = {KINDS(X)};
+#undef X
+    STEPS[way_of(m->kind)](m, to, from, step, passed);
+    ds_day_vapour_take(m, to, from, step, passed);
+    if (m->kind.control == DS_DAY_HYGROSTAT) {
+        mend_rates(m, to, step);
+    }
 }

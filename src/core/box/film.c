@@ -12,26 +12,10 @@
 #include <math.h>
 
 #define KELVIN 273.15
-#define AIR_REFERENCE_C 35.0
 #define LOWEST_C (-100.0)
 #define HIGHEST_C 400.0
 
 /* --- air against a plate ------------------------------------------------------------------------------------------ */
-
-ds_film_air ds_film_air_at(const double film_c)
-{
-    const double x = film_c - AIR_REFERENCE_C;
-    return (ds_film_air){.conductivity_w_mk = 0.02625 * (1 + 0.00279 * x),
-                         .viscosity_m2_s = 1.655e-5 * (1 + x * (0.0056752 + 5.789e-6 * x)),
-                         .expansion_per_k = 1 / (film_c + KELVIN)};
-}
-
-double ds_film_rayleigh(const ds_film_air *const air, const double difference_k, const double length_m)
-{
-    const double buoyancy = DS_FILM_GRAVITY_M_S2 * air->expansion_per_k * difference_k;
-    return buoyancy * length_m * length_m * length_m * DS_FILM_PRANDTL /
-           (air->viscosity_m2_s * air->viscosity_m2_s);
-}
 
 double ds_film_nusselt_vertical(const double rayleigh)
 {

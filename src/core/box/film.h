@@ -24,6 +24,7 @@
 #define DS_FILM_GRAVITY_M_S2 9.81
 #define DS_FILM_STEFAN_W_M2K4 5.67e-8
 #define DS_FILM_PRANDTL 0.7268
+#define DS_FILM_REFERENCE_C 35.0 /* of the properties of air */
 
 /* --- air against a plate ------------------------------------------------------------------------------------------ */
 
@@ -31,13 +32,24 @@
 typedef struct ds_film_air {
     double conductivity_w_mk;
     double viscosity_m2_s; /* kinematic */
-    double expansion_per_k;
+    double kelvin;         /* one over its expansion */
 } ds_film_air;
 
-ds_film_air ds_film_air_at(double film_c);
+static inline ds_film_air ds_film_air_at(const double film_c)
+{
+    const double x = film_c - DS_FILM_REFERENCE_C;
+    return (ds_film_air){.conductivity_w_mk = 0.02625 * (1 + 0.00279 * x),
+                         .viscosity_m2_s = 1.655e-5 * (1 + x * (0.0056752 + 5.789e-6 * x)),
+                         .kelvin = film_c + 273.15};
+}
 
 /* The Rayleigh number of a plate; difference and length both above or equal 0. */
-double ds_film_rayleigh(const ds_film_air *air, double difference_k, double length_m);
+static inline double ds_film_rayleigh(const ds_film_air *const air, const double difference_k,
+                                      const double length_m)
+{
+    const double buoyancy = DS_FILM_GRAVITY_M_S2 * difference_k * length_m * length_m * length_m;
+    return buoyancy * DS_FILM_PRANDTL / (air->kelvin * air->viscosity_m2_s * air->viscosity_m2_s);
+}
 
 /*
  * Nusselt numbers by Rayleigh number. "Free" is a hot face that looks up or a cold one that looks down: its air leaves;

@@ -169,7 +169,7 @@ static double rayleigh_step(ds_trail *const t, const film *const f, const double
     const ds_film_air air = ds_film_air_at((f->warm_c + f->cold_c) / 2);
     const double rayleigh = ds_film_rayleigh(&air, f->warm_c - f->cold_c, length_m);
     ds_trail_start(t, what, "Ra = 9.81 beta dT L^3 0.7268 / nu^2");
-    ds_trail_input(t, "beta", air.expansion_per_k, "1/K");
+    ds_trail_input(t, "beta", 1 / air.kelvin, "1/K");
     ds_trail_input(t, "dT", f->warm_c - f->cold_c, "K");
     ds_trail_input(t, "L", length_m, "m");
     ds_trail_input(t, "nu", air.viscosity_m2_s * 1e6, "mm2/s");

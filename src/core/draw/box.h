@@ -18,6 +18,7 @@ typedef struct ds_box_picture {
     const ds_installed *installed;
     ds_need need;              /* what the parts are set against */
     const ds_day_point *curve; /* NULL: no day was run */
+    const char *curve_is;      /* which of the day's runs it is */
     size_t hours;
     double limit_c; /* NAN: none */
 } ds_box_picture;

@@ -188,10 +188,12 @@ void ds_view_day(const ds_box_picture *const p, ds_sheet *const sheet, const dou
                .top = top_mm,
                .width = DS_VIEW_WIDTH_MM - 14,
                .height = height_mm};
+    const ds_lettering heading = {.size_mm = DS_TYPE_MM, .bold = true};
     find_span(&c);
     ds_sheet_begin(sheet, DS_ROLE_CURVE, DS_STR(""), DS_STR("The day inside"));
-    ds_sheet_write(sheet, DS_VIEW_MARGIN_MM, top_mm - 4, DS_STR("The day inside"),
-                   (ds_lettering){.size_mm = DS_TYPE_MM, .bold = true});
+    ds_sheet_write(sheet, DS_VIEW_MARGIN_MM, top_mm - 4, DS_STR("The day inside"), heading);
+    ds_sheet_write(sheet, DS_VIEW_MARGIN_MM + ds_lettering_width_mm(DS_STR("The day inside"), &heading) + 3,
+                   top_mm - 4, ds_str_of(p->curve_is), (ds_lettering){.size_mm = DS_TYPE_SMALL_MM});
     put_grid(&c);
     if (!isnan(p->limit_c)) {
         ds_sheet_stroke(sheet, DS_PEN_HIDDEN, c.left, at_temp(&c, p->limit_c), c.left + c.width,

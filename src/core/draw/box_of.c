@@ -50,6 +50,8 @@ ds_status ds_box_sheet_of(ds_sheet *const out, const ds_findings *const findings
         .installed = finding->installed,
         .need = finding->needed,
         .curve = day ? (day->dry_asked ? day->cold_curve : day->warm_curve) : NULL,
+        .curve_is = day && day->dry_asked ? "with the surface that cools most; what it decides is sweating"
+                                          : "with the surface that warms most, before 15 % more and less",
         .hours = day ? DS_DAY_DESIGN_HOURS : 0,
         .limit_c = finding->climate ? finding->climate->limit_c : NAN,
     };
