@@ -136,18 +136,10 @@ static void put_boxes(ds_parts *const p)
 
 static void put_point(ds_parts *const p, ds_table *const table, const ds_finding *const finding)
 {
-    ds_rungs rungs;
     ds_table_cell(table, POINT, finding->point->id);
     ds_parts_say_name(&p->say, finding);
     ds_table_cell(table, NAME, ds_parts_take(p));
-    if (finding->needed != DS_NEED_NOTHING) {
-        ds_rungs_of(&rungs, finding->needed, finding->marked);
-        ds_table_picture(table, PICTURE, &rungs);
-    }
-    ds_say_needed(&p->say, finding);
-    ds_table_cell(table, NEEDED, ds_parts_take(p));
-    ds_say_marked(&p->say, finding->point);
-    ds_table_cell(table, MARKED, ds_parts_take(p));
+    ds_parts_put_codes(p, table, finding, PICTURE, NEEDED, MARKED);
     ds_parts_say_verdict(&p->say, finding->verdict);
     ds_table_cell(table, VERDICT, ds_parts_take(p));
     ds_say_remedy(&p->say, p->findings, finding);

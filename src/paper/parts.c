@@ -114,6 +114,20 @@ void ds_parts_say_name(ds_text *const out, const ds_finding *const finding)
     }
 }
 
+void ds_parts_put_codes(ds_parts *const p, ds_table *const table, const ds_finding *const finding,
+                        const int picture, const int needed, const int marked)
+{
+    if (finding->needed != DS_NEED_NOTHING) {
+        ds_rungs rungs;
+        ds_rungs_of(&rungs, finding->needed, finding->marked);
+        ds_table_picture(table, picture, &rungs);
+    }
+    ds_say_needed(&p->say, finding);
+    ds_table_cell(table, needed, ds_parts_take(p));
+    ds_say_marked(&p->say, finding->point);
+    ds_table_cell(table, marked, ds_parts_take(p));
+}
+
 void ds_parts_say_place(ds_text *const out, const ds_finding *const finding)
 {
     const ds_place *const place = finding->place;

@@ -67,6 +67,10 @@ void ds_parts_say_ids(ds_text *out, const ds_finding *const *points, size_t len)
 void ds_parts_say_name(ds_text *out, const ds_finding *finding);
 double ds_parts_pieces(const ds_finding *finding);
 
+/* What a point needs, as picture and code, and what its goods are marked with, into these columns. */
+void ds_parts_put_codes(ds_parts *p, ds_table *table, const ds_finding *finding, int picture, int needed,
+                        int marked);
+
 /* Name of the place as a heading, its id behind it; and that of no place. */
 void ds_parts_say_place(ds_text *out, const ds_finding *finding);
 

@@ -152,7 +152,8 @@ void ds_table_cell(ds_table *const t, const int column, const ds_str text)
 
 void ds_table_picture(ds_table *const t, const int column, const ds_rungs *const rungs)
 {
-    t->rungs = rungs;
+    t->pictured = true;
+    t->rungs = *rungs;
     t->rungs_column = column;
 }
 
@@ -188,8 +189,8 @@ static void put_cell(ds_table *const t, const int column, const double y_mm, con
     if (t->cells_tagged) {
         ds_pdf_tag(pdf, "TD");
     }
-    if (t->rungs && t->rungs_column == column) {
-        ds_pdf_rungs(pdf, t->rungs, left_of(t, column), y_mm);
+    if (t->pictured && t->rungs_column == column) {
+        ds_pdf_rungs(pdf, &t->rungs, left_of(t, column), y_mm);
     } else if (t->cells[column].layout) {
         ds_pdf_show(pdf, t->cells[column].layout, left_of(t, column), y_mm);
     }
@@ -245,7 +246,7 @@ void ds_table_row(ds_table *const t)
     ds_pdf *const pdf = t->pdf;
     const double cells = height_of_cells(t);
     const double note = t->note.height_mm > 0 ? NOTE_GAP + t->note.height_mm : 0;
-    const double least = t->rungs ? DS_PDF_RUNGS_MM : t->least_mm;
+    const double least = t->pictured ? DS_PDF_RUNGS_MM : t->least_mm;
     const double whole = cells + note > least ? cells + note : least;
     const double height = whole + 2 * PAD;
     make_room(t, height);
@@ -257,7 +258,7 @@ void ds_table_row(ds_table *const t)
     pdf->y_mm += height;
     pdf->bare = false;
     t->ruled = false;
-    t->rungs = NULL;
+    t->pictured = false;
     unset(&t->note);
     for (int i = 0; i < t->columns_len; i++) {
         unset(&t->cells[i]);

@@ -43,9 +43,10 @@ typedef struct ds_table {
     bool open;         /* its head stands on this page */
     ds_table_set cells[DS_TABLE_COLUMNS];
     ds_table_set note;
-    bool again; /* the group goes on from the page before */
-    bool ruled; /* nothing but a heading stands above the next row */
-    const ds_rungs *rungs;
+    bool again;    /* the group goes on from the page before */
+    bool ruled;    /* nothing but a heading stands above the next row */
+    bool pictured; /* the next row has a picture, in this column */
+    ds_rungs rungs;
     int rungs_column;
     double least_mm; /* height of a row */
     int note_column; /* where notes begin */

@@ -4,40 +4,15 @@
  * written by hand, the published 60 W box, and what is missing, misspelt or beyond a range. The figures themselves are
  * tested by box_heat_ref, box_pressure_ref and box_flood_ref.
  */
-#include "box_help.h"
-
-#include "core/box/climate.h"
-
-typedef struct told {
-    box_world w;
-    ds_climate climate;
-} told;
-
-/* Reads a box from JSON and works it out. */
-static void tell(told *const t, const char *const json, const bool outdoors)
-{
-    box_open(&t->w, NULL);
-    ds_problem problem;
-    assert_int_equal(ds_json_read(&t->w.tree, ds_str_of(json), &t->w.arena, &DS_JSON_LIMITS, &problem),
-                     DS_OK);
-    t->w.job = (ds_job){.tree = t->w.tree, .source = ds_str_of(json)};
-    const ds_box *const box = box_read(&t->w, t->w.tree);
-    assert_non_null(box);
-    assert_int_equal(t->w.job.problems.len, 0);
-    assert_int_equal(ds_climate_of(&t->climate, box, outdoors, &t->w.arena), DS_OK);
-}
+#include "climate_help.h"
 
 /* The sentence, until the next call. */
 static const char *said(void (*const say)(ds_text *, const ds_climate *), const told *const t)
 {
-    static char kept[600];
     ds_text text;
     ds_text_init(&text, t->w.arena.alloc);
     say(&text, &t->climate);
-    assert_true(ds_text_ok(&text) && text.len < sizeof kept);
-    snprintf(kept, sizeof kept, "%.*s", (int)text.len, text.at);
-    ds_text_free(&text);
-    return kept;
+    return kept(&text);
 }
 
 #define BOX_60_W                                                                                             \

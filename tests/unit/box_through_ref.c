@@ -3,10 +3,9 @@
  * The design day against its own words, and a box judged by it: the limit on every side of the peak, sweating with the
  * mend put to the test, and every figure that may be missing.
  */
-#include "box_help.h"
+#include "climate_help.h"
 
 #include "core/box/air.h"
-#include "core/box/climate.h"
 
 /* --- the design day ----------------------------------------------------------------------------------------------- */
 
@@ -36,34 +35,12 @@ static void test_the_design_day(void **const state)
 
 /* --- a box -------------------------------------------------------------------------------------------------------- */
 
-typedef struct told {
-    box_world w;
-    ds_climate climate;
-} told;
-
-static void tell(told *const t, const char *const json, const bool outdoors)
-{
-    box_open(&t->w, NULL);
-    ds_problem problem;
-    assert_int_equal(ds_json_read(&t->w.tree, ds_str_of(json), &t->w.arena, &DS_JSON_LIMITS, &problem),
-                     DS_OK);
-    t->w.job = (ds_job){.tree = t->w.tree, .source = ds_str_of(json)};
-    const ds_box *const box = box_read(&t->w, t->w.tree);
-    assert_non_null(box);
-    assert_int_equal(t->w.job.problems.len, 0);
-    assert_int_equal(ds_climate_of(&t->climate, box, outdoors, &t->w.arena), DS_OK);
-}
-
 static const char *said(void (*const say)(ds_text *, const ds_through *), const told *const t)
 {
-    static char kept[600];
     ds_text text;
     ds_text_init(&text, t->w.arena.alloc);
     say(&text, &t->climate.day);
-    assert_true(ds_text_ok(&text) && text.len < sizeof kept);
-    snprintf(kept, sizeof kept, "%.*s", (int)text.len, text.at);
-    ds_text_free(&text);
-    return kept;
+    return kept(&text);
 }
 
 #define SHELL                                                                                                \
