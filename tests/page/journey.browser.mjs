@@ -140,6 +140,7 @@ const bathroom = (tapWith, isPhone) => async ({ page }) => {
     for (const kind of ['Switch', 'Luminaire']) {
         await tap(button('Put in'))
         await tap(page.getByRole('dialog').getByRole('button', { name: kind, exact: true }))
+        await page.locator('.plan-row', { hasText: kind }).locator('.verdict-unknown').waitFor({ state: 'attached' }) // nobody has said where it stands
         if (isPhone) await tap(button('Numbers'))
         await tap(button('It is measured'))
         await tap(button('Close the numbers'))

@@ -165,7 +165,15 @@ const begun = [
         await page.getByText('Check: measured?').waitFor({ state: 'detached' })
         await page.getByRole('button', { name: 'Put in', exact: true }).click()
         await page.getByRole('button', { name: 'Light', exact: true }).click()
-        await keptSoon(page, 'a', (_, { points }) => strictEqual(points[0].about, true))
+        await keptSoon(page, 'a', (_, { points }) => strictEqual(JSON.stringify([points[0].about, points[0].tolerance_m]), '[true,10]'))
+        await page.locator('.plan-row', { hasText: 'Light' }).locator('.verdict-unknown').waitFor()
+        await page.getByText('Light: drag it to where it stands, or measure').waitFor()
+        // Moved by hand its place is said, roughly; measured, exactly.
+        await item(page, 'point:P1').focus()
+        await page.keyboard.press('ArrowLeft')
+        await keptSoon(page, 'a', (_, { points }) => strictEqual(JSON.stringify([points[0].about, points[0].tolerance_m]), '[true,null]'))
+        await page.getByRole('button', { name: 'It is measured' }).click()
+        await keptSoon(page, 'a', (_, { points }) => strictEqual(points[0].about, undefined))
     } },
     { name: 'any outline by tapping and by walking along the walls', run: async ({ page }) => {
         await newPlan(page)

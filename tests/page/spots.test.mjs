@@ -5,7 +5,7 @@
 import { deepStrictEqual as same, ok, strictEqual } from 'node:assert'
 import { boundsOf, distance, isInside, placesOf, shapeOf } from '../../web/plan/shapes.js'
 import { placedPoint, placedThing } from '../../web/plan/spots.js'
-import { THINGS } from '../../web/plan/things.js'
+import { GUESS_M, isGuess, settled, THINGS, usualHeight } from '../../web/plan/things.js'
 
 const ROOM = [[0, 0], [3, 0], [3, 2.4], [0, 2.4]]
 const L_ROOM = [[0, 0], [3, 0], [3, 1], [1.8, 1], [1.8, 2.6], [0, 2.6]]
@@ -47,6 +47,17 @@ export default [
         for (const { at_m: at } of points) ok(isInside(at, ROOM), JSON.stringify(at))
         for (const { at_m: [x, y] } of points.slice(0, 2)) ok(Math.min(x, y, 3 - x, 2.4 - y) < 0.06)
         same(points[2].at_m, [1.5, 1.2])
+    } },
+    { name: 'a guess stays one until it is moved; a tolerance that somebody stated stays', run: () => {
+        const point = { id: 'P1', at_m: [1, 1, 1], about: true, tolerance_m: GUESS_M }
+        ok(isGuess(point) && !isGuess(settled(point)))
+        same(settled(point), { id: 'P1', at_m: [1, 1, 1], about: true })
+        same(settled({ id: 'P1', tolerance_m: 0.05 }), { id: 'P1', tolerance_m: 0.05 })
+    } },
+    { name: 'at a ceiling, however high, a rough height is on no side of 2.25 m', run: () => {
+        for (const ceiling of [undefined, 2.4, 2.7, 4]) ok(Math.abs(usualHeight('luminaire', ceiling) - 2.25) <= 0.1, String(ceiling))
+        strictEqual(usualHeight('luminaire', 2.1), 2.05)
+        strictEqual(usualHeight('socket-outlet', 2.4), 0.4)
     } },
     { name: 'every kind gets a usable place in any room, and without one', run: () => {
         for (const room of [ROOM, L_ROOM, ROUND, {}]) {

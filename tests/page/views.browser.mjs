@@ -123,6 +123,8 @@ const dialogs = { name: 'axe finds nothing in the dialogs', run: async ({ page, 
 async function assertFits(page, where) {
     const wide = await page.evaluate(() => Math.max(document.documentElement.scrollWidth - document.documentElement.clientWidth, ...[...document.querySelectorAll('dialog[open]')].map((each) => each.scrollWidth - each.clientWidth)))
     ok(wide <= 1, `${where}: ${wide} pixels wider than the screen`)
+    const cut = await page.evaluate(() => [...document.querySelectorAll('button, a.button')].filter((each) => each.clientWidth > 0 && each.scrollWidth > each.clientWidth + 1).map((each) => each.innerText.replace(/\s+/g, ' ')))
+    strictEqual(cut.join(', '), '', `${where}: words that their button cuts`)
 }
 
 const fitting = (what, width, height) => ({ name: `nothing is wider than the screen: ${what}`, context: { viewport: { width, height } }, run: async ({ page, base }) => {
@@ -192,6 +194,7 @@ export default [
     dialogs,
     fitting('phone', 360, 740),
     fitting('tablet', 768, 1024),
+    fitting('small desk', 1120, 700),
     fitting('desk', 1440, 900),
     fitting('1280 pixels at 200 %', 640, 450),
     fitting('320 pixels', 320, 640),

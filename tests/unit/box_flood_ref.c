@@ -121,7 +121,7 @@ static void tall_boxes(void **state)
     assert_int_equal(asked(c).need, DS_FLOOD_NUMERAL_8);
 }
 
-/* Up to 5 K, as in the test, the box is cool; beyond that its suction counts as depth. */
+/* Up to 5 K, as in the test, the box is cool; beyond that 7 shows nothing, and its suction counts as depth for 8. */
 static void warm_boxes(void **state)
 {
     (void)state;
@@ -135,9 +135,9 @@ static void warm_boxes(void **state)
     assert_int_equal(a.need, DS_FLOOD_NUMERAL_8);
     assert_int_equal(a.why_not_7, DS_FLOOD_SUCTION);
     near(a.depth_m, 0.7 + a.suction_m, 1e-9);
-    c.level_m = 0.25; /* 0.05 m: 5.1 K and all within 1 m */
+    c.level_m = 0.25; /* 0.05 m and all within 1 m, but 5.1 K */
     c.box_c = 20.1;
-    assert_int_equal(asked(c).need, DS_FLOOD_NUMERAL_7);
+    assert_int_equal(asked(c).need, DS_FLOOD_NUMERAL_8);
     assert_true(asked(c).suction_m > 0.2 && asked(c).suction_m < 0.95);
 }
 

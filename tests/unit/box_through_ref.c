@@ -176,6 +176,7 @@ static void test_a_day_that_cannot_be_told(void **const state)
          "\"day\": {\"low_c\": 4}}",
          true);
     assert_int_equal(t.climate.heat_verdict, DS_UNKNOWN);
+    assert_int_not_equal(t.climate.heat_why, DS_HEAT_DISAGREE);
     assert_string_equal(
         said(ds_through_say_heat, &t),
         "How warm it becomes over the day cannot be told: not stated or out of range: the "
@@ -266,6 +267,72 @@ static void test_no_day_and_no_weight(void **const state)
     }
 }
 
+/* --- what is not stated ------------------------------------------------------------------------------------------- */
+
+static ds_through day_of(const char *const json)
+{
+    told t;
+    tell(&t, json, true);
+    const ds_through day = t.climate.day;
+    box_close(&t.w);
+    assert_true(day.solved);
+    return day;
+}
+
+#define DAY_OF(high, rest)                                                                                   \
+    "\"watts\": 0, \"day\": {\"low_c\": 4, \"high_c\": " high                                                \
+    ", \"humidity_pct\": 40, \"sun_flat_w_m2\": 300, \"sun_wall_w_m2\": 200" rest "}"
+#define SEALED SHELL ", \"seal\": \"sealed\", \"humidity_pct\": 30, \"contents_kg\": 10, "
+#define BREATHES SHELL ", \"seal\": \"breathing\", "
+
+/* The lid was closed at the air of the box, or the day's warmest and 20 C at least. */
+static void test_where_the_lid_was_closed(void **const state)
+{
+    (void)state;
+    assert_true(day_of("{" SEALED DAY_OF("13", "") "}").cold_box.closing_c == 20);
+    assert_true(day_of("{" SEALED DAY_OF("26", "") "}").cold_box.closing_c == 26);
+    assert_true(day_of("{" SEALED "\"air_c\": 9, " DAY_OF("26", "") "}").cold_box.closing_c == 9);
+}
+
+/* A fan counts half unless it has no filter; a vent without one lets the box's own volume through in an hour. */
+static void test_what_air_passes(void **const state)
+{
+    (void)state;
+    const ds_through fan = day_of("{" BREATHES "\"fan_m3_h\": 60, " DAY_OF("13", "") "}");
+    assert_true(fan.warm_box.seal == DS_DAY_VENTED && fan.warm_box.air_m3_h == 30);
+    const ds_through bare = day_of("{" BREATHES "\"fan_m3_h\": 60, \"filter\": false, " DAY_OF("13", "") "}");
+    assert_true(bare.warm_box.air_m3_h == 60 && bare.cold_box.air_m3_h == 60);
+    const ds_through vent = day_of("{" SHELL ", \"seal\": \"vented\", " DAY_OF("13", "") "}");
+    assert_true(fabs(vent.warm_box.air_m3_h - 0.162) < 1e-12);
+}
+
+/* Overcast for heat and clear for sweating, whichever is worse. */
+static void test_a_sky_that_is_not_stated(void **const state)
+{
+    (void)state;
+    const ds_through untold = day_of("{" SEALED DAY_OF("13", "") "}");
+    const ds_through clear = day_of("{" SEALED DAY_OF("13", ", \"clear\": 1") "}");
+    const ds_through overcast = day_of("{" SEALED DAY_OF("13", ", \"clear\": 0") "}");
+    assert_true(untold.warm.highest_c == overcast.warm.highest_c);
+    assert_true(overcast.warm.highest_c > clear.warm.highest_c + 0.5);
+    assert_true(untold.cold.margin_k == clear.cold.margin_k);
+    assert_true(overcast.cold.margin_k > clear.cold.margin_k + 0.5);
+}
+
+/* Dry with nothing inside and with much: the nearer to the dew point counts. */
+static void test_gear_that_is_not_stated(void **const state)
+{
+    (void)state;
+    const ds_through untold = day_of("{" BREATHES DAY_OF("13", "") "}");
+    const ds_through light = day_of("{" BREATHES "\"contents_kg\": 0, " DAY_OF("13", "") "}");
+    const ds_through full = day_of("{" BREATHES "\"contents_kg\": 48.6, " DAY_OF("13", "") "}");
+    assert_true(fabs(light.warm_box.skin_j_k - 1.98 * 0.003 * 1800 * 1000) < 1e-6);
+    assert_true(fabs(full.warm_box.inside_j_k - light.warm_box.inside_j_k - 48.6 * 500) < 1e-6);
+    assert_true(light.cold.wet_hours == 0 && full.cold.wet_hours == 0);
+    assert_true(fabs(light.cold.margin_k - full.cold.margin_k) > 0.1);
+    assert_true(untold.cold.margin_k == fmin(light.cold.margin_k, full.cold.margin_k));
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -277,6 +344,10 @@ int main(void)
         cmocka_unit_test(test_a_day_that_cannot_be_told),
         cmocka_unit_test(test_missing),
         cmocka_unit_test(test_no_day_and_no_weight),
+        cmocka_unit_test(test_where_the_lid_was_closed),
+        cmocka_unit_test(test_what_air_passes),
+        cmocka_unit_test(test_a_sky_that_is_not_stated),
+        cmocka_unit_test(test_gear_that_is_not_stated),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -180,7 +180,7 @@ static void books(void **const state)
 }
 
 /* The font list is kept by its library until the process ends; nothing of ours lies in it. */
-const char *__lsan_default_suppressions(void);
+__attribute__((visibility("default"))) const char *__lsan_default_suppressions(void);
 
 const char *__lsan_default_suppressions(void)
 {

@@ -12,7 +12,7 @@ import { addThing, changeItem, companionsOf, itemOf, itemsOf, movedItem, moveIte
 import { itemWords } from './say.js'
 import { boundsOf, placesOf, shapeOf, turned } from './shapes.js'
 import { placedPoint, placedThing } from './spots.js'
-import { hasUsualSize, thingOf, usualHeight } from './things.js'
+import { GUESS_M, hasUsualSize, settled, thingOf, usualHeight } from './things.js'
 
 const SNAP_PX = 11
 const SNAP_MOST_M = 0.12
@@ -46,13 +46,13 @@ export function editsOf({ id, place, job, say }) {
         putPoint(kind) {
             const all = opened.get().document.points
             const at = usualSpot(kind)
-            const point = { id: freeId(all, 'P'), place: id, name: '', kind, at_m: at, about: true }
+            const point = { id: freeId(all, 'P'), place: id, name: '', kind, at_m: at, about: true, tolerance_m: GUESS_M }
             edit(`Add ${point.id} (${where})`, (now) => addPoint(now, point))
             return `point:${point.id}`
         },
         placePoint(point) {
             const [x, y, z] = usualSpot(point.kind)
-            edit(`Put ${point.name || point.id} on the plan (${where})`, (now) => withPoint(now, point.id, (old) => ({ ...old, at_m: [x, y, old.height_m ?? z], about: true })))
+            edit(`Put ${point.name || point.id} on the plan (${where})`, (now) => withPoint(now, point.id, (old) => ({ ...old, at_m: [x, y, old.height_m ?? z], about: true, tolerance_m: GUESS_M })))
             return `point:${point.id}`
         },
         addRoom(outline_m) {
@@ -93,7 +93,7 @@ export function dragOf({ id, item, items, handle, from, view, place, setLive, sa
     if (!handle) choose(item.key)
     return {
         move(to, event) {
-            const owner = dragged({ item, handle, from, to, targets, tolerance: event.altKey ? 0 : tolerance })
+            const owner = settled(dragged({ item, handle, from, to, targets, tolerance: event.altKey ? 0 : tolerance }))
             editLive((now) => moveItem(now, id, item, companions, owner, handle ? turnOf(item, owner) : 0))
         },
         end() {
@@ -136,7 +136,7 @@ export function useKeys({ id, place, items, edits, choose, removeNow, openNumber
         const held = began.current
         held.dx += x * step
         held.dy += y * step
-        editLive((now) => moveItem(now, id, held.item, held.companions, movedItem(held.item, held.dx, held.dy)))
+        editLive((now) => moveItem(now, id, held.item, held.companions, settled(movedItem(held.item, held.dx, held.dy))))
     }
     const act = (event, item) => {
         if (ARROWS[event.key]) return nudge(item, ARROWS[event.key], event.shiftKey ? FAR_STEP_M : STEP_M)

@@ -8,6 +8,7 @@ import { SHAPES } from '../parts/verdict.js'
 import { linePath, ringsPath, shapePath, stripPath } from './paths.js'
 import { metres, wayLabel } from './say.js'
 import { centreOf, distance, isInside, middle, placesOf } from './shapes.js'
+import { isGuess } from './things.js'
 import { barOf, gridOf, toScreen } from './view.js'
 import { numberPlaces } from './zones.js'
 
@@ -180,7 +181,7 @@ const ROUGH_M = 0.1 // what "about" stands for, docs/plan.md
 export function PointMark({ view, item, verdict }) {
     const { size_m: size, tolerance_m: tolerance, about } = item.owner
     const [x, y] = toScreen(view, item.shape.at)
-    const off = (tolerance ?? (about ? ROUGH_M : 0)) * view.scale
+    const off = isGuess(item.owner) ? 0 : (tolerance ?? (about ? ROUGH_M : 0)) * view.scale
     const [w, d] = [size?.[0] ?? 0, size?.[1] ?? 0].map((side) => side * view.scale)
     return html`${w > 4 || d > 4 ? html`<rect x=${x - w / 2} y=${y - d / 2} width=${w} height=${d} class="plan-hair" />` : null}
         ${off > 11 && html`<circle cx=${x} cy=${y} r=${off} class="plan-hidden" />`}

@@ -9,7 +9,7 @@ import { Icon } from '../parts/icons.js'
 import { Verdict } from '../parts/verdict.js'
 import { addressOf } from '../state/route.js'
 import { heightWords, metres, placeWords, sentence, sizeWords, zoneOf } from './say.js'
-import { thingOf, unmeasuredHeights } from './things.js'
+import { isGuess, thingOf, unmeasuredHeights } from './things.js'
 
 const wayWords = ({ position }) => position?.way ?? (position?.distance_m ? `${metres(position.distance_m)} m` : '')
 
@@ -40,7 +40,7 @@ export function toMeasure(plan, items, findings, isUsual) {
     const ceiling = plan.height_m === undefined ? [{ key: 'room:0', words: 'Room: measure the height of the ceiling' }] : []
     const heights = items.filter(({ sort }) => sort === 'thing').flatMap((item) => unmeasuredHeights(item.owner).map(({ label }) => ({ key: item.key, words: `${item.label}: measure the ${heightName(label)}` })))
     const sizes = items.filter((item) => isUsual(item)).map((item) => ({ key: item.key, words: `${item.label}: check, measured?` }))
-    const rough = items.filter(({ sort, owner, shape }) => sort === 'point' && shape && owner.about).map((item) => ({ key: item.key, words: `${nameOf(item)}: its place is only rough` }))
+    const rough = items.filter(({ sort, owner, shape }) => sort === 'point' && shape && owner.about).map((item) => ({ key: item.key, words: `${nameOf(item)}: ${isGuess(item.owner) ? 'drag it to where it stands, or measure' : 'its place is only rough'}` }))
     const asked = findings.filter(({ position }) => position?.measure).map(({ id, name, position }) => ({ key: `point:${id}`, words: `${name || id}: ${position.measure}` }))
     return [...ceiling, ...heights, ...sizes, ...rough, ...asked]
 }

@@ -11,7 +11,7 @@ import { addressOf } from '../state/route.js'
 import { heightName, nameOf } from './lists.js'
 import { anchorOf, itemWords, lengthOf, sentence, sizeWords } from './say.js'
 import { distance, moved, rectOf, rectResized, spotOf, throughOf, tidy, toMillimetre, turned } from './shapes.js'
-import { thingOf, unmeasuredHeights } from './things.js'
+import { isGuess, settled, thingOf, unmeasuredHeights } from './things.js'
 
 // Shown to the millimetre; what is not typed anew stays as exact as it is.
 const Metres = ({ label, value, give, least = -1000, most = 1000, hint }) => html`<${NumberField} ...${{ label, hint, least, most }} unit="m" value=${value === undefined ? undefined : toMillimetre(value)} give=${(number) => number !== undefined && give(number)} />`
@@ -122,7 +122,7 @@ function PointFields({ item, change, job, place }) {
         const next = [0, 1, 2].map((i) => (i === axis ? value ?? 0 : point.size_m?.[i] ?? 0))
         return withKey(point, 'size_m', next.some(Boolean) ? next : undefined)
     })
-    return html`${owner.about === true && html`<div class="plan-measure"><p><strong>Check: measured?</strong> Its place is only rough.</p><button onClick=${() => change('Place measured', (point) => withKey(point, 'about', undefined))}>It is measured</button></div>`}
+    return html`${owner.about === true && html`<div class="plan-measure"><p><strong>Check: measured?</strong> ${isGuess(owner) ? 'It was put in anywhere: drag it to its place.' : 'Its place is only rough.'}</p><button onClick=${() => change('Place measured', (point) => withKey(settled(point), 'about', undefined))}>It is measured</button></div>`}
         <div class="form">${['x', 'y', 'Height'].map((label, axis) => html`<${Metres} key=${label} label=${label} value=${at[axis]} give=${set(axis)} />`)}
             ${['Wide along x', 'Wide along y', 'High'].map((label, axis) => html`<${NumberField} key=${label} label=${label} unit="m" least=${0} most=${100} value=${owner.size_m?.[axis] || undefined} give=${size(axis)} />`)}</div>
         <${Form} fields=${POINT} value=${owner} give=${(key, value, label) => change(label, (point) => withKey(point, key, value))} />

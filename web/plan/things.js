@@ -107,6 +107,21 @@ export const cornerRoom = (width, depth, cutWidth, cutDepth) =>
 
 export const isAtCeiling = (kind) => /lum|light|fan|ceiling|pendant|batten|high-bay/.test(kind) && !/wall|mirror|underwater|ground/.test(kind)
 
-// Where a point of a kind usually sits above the floor, until it is measured.
+const CEILING_MOST = 2.3
+
+// Where a point of a kind usually sits above the floor, until it is measured. At a ceiling not far over the 2.25 m at which
+// zones often end: while it is rough, neither above nor below is taken for shown.
 export const usualHeight = (kind, ceiling) =>
-    isAtCeiling(kind) ? round((ceiling ?? 2.4) - 0.05) : /socket/.test(kind) ? 0.4 : 1.1
+    isAtCeiling(kind) ? Math.min(round((ceiling ?? 2.4) - 0.05), CEILING_MOST) : /socket/.test(kind) ? 0.4 : 1.1
+
+// A point that was put in and not yet moved to where it stands may be anywhere: so far off that no zone is taken for shown.
+export const GUESS_M = 10
+
+export const isGuess = (point) => point.tolerance_m === GUESS_M
+
+// Once somebody moved it.
+export function settled(point) {
+    if (!isGuess(point)) return point
+    const { tolerance_m: _, ...rest } = point
+    return rest
+}

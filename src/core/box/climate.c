@@ -76,7 +76,8 @@ static ds_heat_case heat_case(const ds_box *const box, const bool outdoors)
     c.surface = box->surface.at ? ds_surface_of(box->surface) : NULL;
     c.colour = box->colour.at ? ds_colour_of(box->colour) : NULL;
     c.wall_mm = box->wall_mm;
-    c.watts = box->watts;
+    const bool always = box->heater.at && box->heater.on == DS_HEATER_ALWAYS;
+    c.watts = box->watts + (always ? box->heater.watts : 0);
     c.air_c = isnan(box->air_c) ? box->day.high_c : box->air_c;
     set_sun(&c, box, outdoors);
     c.wind_m_s = box->wind_m_s;
@@ -107,12 +108,16 @@ static void solve_heat(ds_climate *const out, const ds_box *const box, const boo
     }
 }
 
-/* The day counts as one more method. */
+/* The day counts as one more method. One that cannot be told leaves open what else fits, and cures nothing. */
 static void solve_day(ds_climate *const out, const ds_box *const box, const bool outdoors)
 {
     ds_through_solve(&out->day, box, &out->heat_case, outdoors);
-    if (out->day.told && out->heat_asked && out->day.heat_verdict != out->heat_verdict) {
+    const bool differs = out->day.told && out->heat_asked && out->day.heat_verdict != out->heat_verdict;
+    if (differs && out->day.solved) {
         out->heat_why = out->heat_verdict == DS_UNKNOWN ? out->heat_why : DS_HEAT_DISAGREE;
+        out->heat_verdict = DS_UNKNOWN;
+    } else if (differs && out->heat_verdict == DS_FITS) {
+        out->heat_why = DS_HEAT_DAY_OPEN;
         out->heat_verdict = DS_UNKNOWN;
     }
     if (out->day.solved) {

@@ -111,6 +111,8 @@ void ds_climate_mend_heat(ds_text *const out, const ds_climate *const climate)
         ds_text_add(out, "State a known colour, for example white, light-grey or black.");
     } else if (climate->heat.missing || climate->heat.bad) {
         ds_text_add(out, "State what is missing of the box.");
+    } else if (climate->heat_why == DS_HEAT_DAY_OPEN) {
+        ds_text_add(out, "State what is missing of the box and its day.");
     } else if (climate->heat_verdict == DS_SHORT) {
         ds_text_add(
             out, "Fewer losses, a larger box, shade, or cooling that keeps the mark; a hole would lose it.");
@@ -163,6 +165,10 @@ void ds_climate_say_quench(ds_text *const out, const ds_climate *const climate)
     const ds_quench_answer *const quench = &climate->quench;
     if (quench->missing || quench->bad) {
         ds_text_add(out, "What a quench draws in cannot be told: air or heat is not stated.");
+        return;
+    }
+    if (!(quench->head_m > 0)) {
+        ds_text_add(out, "Cooled to no less than it is, it draws nothing in.");
         return;
     }
     ds_text_add(out, "Cooled so fast that its leaks are wet, it sucks as if ");

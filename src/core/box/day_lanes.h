@@ -20,7 +20,12 @@
 #include <stdint.h>
 #include <string.h>
 
+/* Where there are no vector registers a lane beside another is only work. A box by itself has the same digits with both. */
+#if defined(__wasm__) && !defined(__wasm_simd128__)
+enum { DS_DAY_LANES = 1 };
+#else
 enum { DS_DAY_LANES = 8 };
+#endif
 
 #define DS_DAY_FIELD(field) double field;
 #define DS_DAY_LANE(field) double field[DS_DAY_LANES];

@@ -96,8 +96,7 @@ static void answer_under_water(ds_flood_answer *const out, const ds_flood_case *
     out->why_not_7 |= c->hours > SEVEN_HOURS ? DS_FLOOD_TOO_LONG : 0;
     if (!out->why_not_7) {
         must(out, DS_FLOOD_F_TEMPERATURES, out->suction_m);
-        const bool too_much = out->suction_m > 0 && nanometres(out->head_m + out->suction_m) > out->test_m;
-        out->why_not_7 |= too_much ? DS_FLOOD_SUCTION : 0;
+        out->why_not_7 |= out->suction_m > 0 ? DS_FLOOD_SUCTION : 0;
     }
     out->depth_m = out->head_m + (isnan(out->suction_m) ? 0 : out->suction_m);
     out->need = out->missing ? DS_FLOOD_NOT_KNOWN : out->why_not_7 ? DS_FLOOD_NUMERAL_8 : DS_FLOOD_NUMERAL_7;

@@ -179,8 +179,7 @@ double ds_heat_lit_m2(const ds_heat_case *const c, const ds_heat_face face)
     return c->faces[face] == DS_HEAT_EXPOSED ? ds_heat_face_m2(c, face) : 0;
 }
 
-/* The sun in the bearing that lights most: onto an edge, so that the two faces beside it add as sides of a triangle. */
-static double worst_walls_m2(const ds_heat_case *const c)
+double ds_heat_worst_walls_m2(const ds_heat_case *const c)
 {
     const double along = fmax(ds_heat_lit_m2(c, DS_HEAT_FRONT), ds_heat_lit_m2(c, DS_HEAT_REAR));
     const double across = fmax(ds_heat_lit_m2(c, DS_HEAT_LEFT), ds_heat_lit_m2(c, DS_HEAT_RIGHT));
@@ -193,7 +192,7 @@ double ds_heat_sun_w(const ds_heat_case *const c)
         const double tilt_deg = isnan(c->top_tilt_deg) ? 0 : c->top_tilt_deg;
         return ds_heat_lit_m2(c, DS_HEAT_TOP) *
                    ds_film_tilted_w_m2(c->sun_flat_w_m2, c->sun_wall_w_m2, tilt_deg) +
-               worst_walls_m2(c) * c->sun_wall_w_m2;
+               ds_heat_worst_walls_m2(c) * c->sun_wall_w_m2;
     }
     double sum_w = 0;
     for (ds_heat_face face = DS_HEAT_TOP; face < DS_HEAT_FACES; face++) {

@@ -212,6 +212,9 @@ double ds_heat_sun_w(const ds_heat_case *c);
 bool ds_heat_sun_by_face(const ds_heat_case *c);
 double ds_heat_lit_m2(const ds_heat_case *c, ds_heat_face face);
 
+/* Of the walls in the bearing that lights most: onto an edge, the two faces beside it add as sides of a triangle. */
+double ds_heat_worst_walls_m2(const ds_heat_case *c);
+
 /* Heat that the fan carries off per kelvin: its air at the density of the outside air, after the filters; 0 without. */
 double ds_heat_fan_w_k(const ds_heat_case *c);
 void ds_heat_physics_solve(ds_heat_physics *out, const ds_heat_case *c, const ds_heat_skin *skin);
@@ -230,7 +233,8 @@ typedef enum ds_heat_why {
     DS_HEAT_NONE_DECIDES,
     DS_HEAT_DISAGREE,        /* the limit lies within the spread */
     DS_HEAT_CURVE_DISAGREES, /* only the method from memory says otherwise */
-    DS_HEAT_NOT_CLOSED       /* as a closed box too warm; what openings carry off is not known */
+    DS_HEAT_NOT_CLOSED,      /* as a closed box too warm; what openings carry off is not known */
+    DS_HEAT_DAY_OPEN /* a day is stated that cannot be told; said by climate.h, never by ds_heat_judge */
 } ds_heat_why;
 
 /*

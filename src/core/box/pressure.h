@@ -185,7 +185,7 @@ typedef enum ds_flood_need {
 enum {
     DS_FLOOD_TOO_DEEP = 1,
     DS_FLOOD_TOO_LONG = 2,
-    DS_FLOOD_SUCTION = 4 /* depth and suction of the warm box together exceed the test */
+    DS_FLOOD_SUCTION = 4 /* the box is more than 5 K warmer than the water, and sucks */
 };
 
 typedef struct ds_flood_answer {

@@ -68,13 +68,25 @@ static void set_design(ds_through *const out, const ds_box *const box, const boo
     ds_day_design_hours(out->hours, &out->design);
 }
 
+/* It is called sealed, and lets vapour through by what sits in it. */
+static bool is_sealed_in_vain(const ds_box *const box)
+{
+    bool lets_through = box->vent_l_min > 0;
+    for (size_t i = 0; i < box->entries_len; i++) {
+        const ds_holds holds = box->entries[i].holds;
+        lets_through = lets_through || holds == DS_HOLDS_BREATHER || holds == DS_HOLDS_DRAIN ||
+                       holds == DS_HOLDS_BRUSH || holds == DS_HOLDS_NOTHING;
+    }
+    return lets_through && box->seal == DS_BOX_SEAL_SEALED;
+}
+
 static void lack_of_box(ds_through *const out, const ds_box *const box, const bool fan)
 {
     const ds_heater *const heater = &box->heater;
     const bool switches = heater->on == DS_HEATER_HYGROSTAT || heater->on == DS_HEATER_THERMOSTAT;
     const bool half =
         isnan(heater->watts) || heater->on == DS_HEATER_MISSING || (switches && isnan(heater->set_at));
-    lack(out, !fan && box->seal == DS_BOX_SEAL_MISSING, DS_THROUGH_SEAL);
+    lack(out, !fan && (box->seal == DS_BOX_SEAL_MISSING || is_sealed_in_vain(box)), DS_THROUGH_SEAL);
     lack(out, !fan && box->seal == DS_BOX_SEAL_SEALED && isnan(box->humidity_pct), DS_THROUGH_CLOSING);
     lack(out, heater->at && half, DS_THROUGH_HEATER);
 }
@@ -122,7 +134,7 @@ static ds_day_heater heater_of(const ds_heater *const heater)
         return (ds_day_heater){DS_DAY_THERMOSTAT, heater->watts, heater->set_at, BAND_K};
     case DS_HEATER_HYGROSTAT:
         return (ds_day_heater){DS_DAY_HYGROSTAT, heater->watts, heater->set_at / 100, BAND_SHARE};
-    case DS_HEATER_ALWAYS: /* counted with the losses */
+    case DS_HEATER_ALWAYS: /* counted with the losses (climate.c) */
     case DS_HEATER_MISSING:
         break;
     }
@@ -171,7 +183,6 @@ static ds_day_box day_box(ds_through *const out, const ds_box *const box, const 
     d.inside_j_k = m->volume_m3 * AIR_KG_M3 * AIR_J_KGK + m->contents_kg * CONTENTS_J_KGK;
     d.volume_m3 = m->volume_m3;
     d.heater = heater_of(&box->heater);
-    d.watts += box->heater.at && box->heater.on == DS_HEATER_ALWAYS ? box->heater.watts : 0;
     set_seal(out, &d, box, c);
     add_drains(&d, box, m->outside_m2);
     return d;
@@ -289,6 +300,7 @@ void ds_through_solve(ds_through *const out, const ds_box *const box, const ds_h
     set_mass(&out->mass, box, &own);
     out->trade_w_m2k = isnan(own.surface->trade_w_m2k) ? 5.5 : own.surface->trade_w_m2k;
     out->warm_box = out->cold_box = day_box(out, box, &own, shaded);
+    out->warm_box.lit_m2 = fmin(ds_heat_worst_walls_m2(&own), out->warm_box.side.open_m2);
     ds_day_box_from(&out->cold_box, &own, &out->heat.best_skin);
     out->cold_box.absorptance = shaded ? 0 : out->cold_box.absorptance;
     out->cold_box.watts = out->warm_box.watts;

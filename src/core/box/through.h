@@ -78,6 +78,7 @@ typedef struct ds_through {
     ds_verdict dry_verdict; /* DS_FITS unless it is asked */
     /* Mends, worked out when it sweats or nearly; NAN where none was found. */
     double heater_w;    /* constant, beside the losses, that keeps it dry with the margin */
+    bool heater_hot;    /* left on in the heat it would take the inside over its limit */
     double five_k_w;    /* k A 5 K, the usual heater */
     double trade_w_m2k; /* its k */
     double closing_pct; /* sealed: as dry as the lid must be closed */

@@ -32,6 +32,18 @@ static double heater_w(const ds_through *const day)
     return NAN;
 }
 
+/* Left on in the heat it would take the inside over its limit. */
+static bool is_hot_with(const ds_through *const day, const double watts)
+{
+    ds_day_box heated = day->warm_box;
+    heated.watts += watts;
+    const ds_day_ask ask = {.limit_c = NAN, .settle_days = DS_THROUGH_SETTLE_DAYS};
+    ds_day_answer answer;
+    const ds_day_fault fault = ds_day_run(&answer, &heated, day->hours, DS_DAY_DESIGN_HOURS, &ask);
+    const double doubt_k = DS_THROUGH_FILM_SHARE * fmax(answer.highest_c - day->peak_air_c, 0);
+    return fault.field != DS_DAY_OK || answer.highest_c + doubt_k > day->limit_c;
+}
+
 /* The vapour whose dew point lies the margin below the coldest wall, as humidity at closing, in steps of 5 % down. */
 static double closing_pct(const ds_through *const day)
 {
@@ -54,6 +66,7 @@ void ds_through_mend(ds_through *const day)
     }
     day->five_k_w = ds_air_heater_w(day->trade_w_m2k, day->heat.effective_m2, USUAL_RISE_K);
     day->heater_w = heater_w(day);
+    day->heater_hot = !isnan(day->limit_c) && !isnan(day->heater_w) && is_hot_with(day, day->heater_w);
     if (day->cold_box.seal == DS_DAY_SEALED) {
         const double pct = closing_pct(day);
         day->closing_pct = pct > 0 ? pct : NAN;

@@ -191,6 +191,9 @@ void ds_through_say_mend(ds_text *const out, const ds_through *const day)
         ds_text_add(out, closes ? "" : "Fit a heater of ");
         ds_text_number(out, day->heater_w, 0);
         ds_text_add(out, " W: with it this day stays dry.");
+        ds_text_add(out, day->heater_hot ? " Left on in the heat it would pass the limit inside: have a "
+                                           "hygrostat switch it, and judge the box with it."
+                                         : "");
     }
     if (!closes && !heats) {
         ds_text_add(out, "No heater that is worked out here keeps it dry: keep the moisture out, or let "
