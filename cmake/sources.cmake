@@ -128,6 +128,7 @@ set(DS_CORE_SOURCES
     src/core/assess/finding_json.c
     src/core/assess/findings_csv.c
     src/core/assess/findings_json.c
+    src/core/assess/flooded.c
     src/core/assess/judge.c
     src/core/assess/keys.c
     src/core/assess/missing.c

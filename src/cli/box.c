@@ -54,7 +54,7 @@ static size_t choose_point(const ds_assessed *const a)
     if (id.at && !len) {
         ds_assessed_fail_point(a, id);
     } else if (id.at && !a->job.points[found].box) {
-        ds_host_fail(a->host, "the point has no box:", id, " docs/box.md says what to write down.");
+        ds_host_fail(a->host, "the point has no box:", id, ". docs/box.md says what to write down.");
         found = a->job.points_len;
     } else if (!id.at && len != 1) {
         fail_choice(a);
@@ -98,7 +98,7 @@ static void fail_table(const ds_assessed *const a, const hourly *const h, const 
     ds_problem_say(&line, problem);
     ds_text_add(err, "dripstone: ");
     ds_clean(err, ds_text_str(&line), a->host->ascii);
-    ds_text_add(err, ".\n");
+    ds_text_add(err, line.len && line.at[line.len - 1] == '?' ? "\n" : ".\n");
     ds_text_free(&line);
 }
 

@@ -55,7 +55,7 @@ static void say_installed(ds_text *const say, const ds_finding *const finding)
         ds_text_add(say, installed ? " and the openings measured" : "");
     } else {
         const size_t before = say->len;
-        ds_mark_print(say, finding->marked);
+        ds_finding_shown(say, finding);
         ds_text_add(say, say->len == before ? "no code is shown" : "");
     }
 }

@@ -3,7 +3,7 @@
  * Files, whole. Read by plain reads (a mapped file that another program shortens would end this one), the size of a
  * regular file taken as a hint. Written aside, flushed to disk and linked into place.
  */
-#define _POSIX_C_SOURCE 200809L /* mkstemp, fchmod, O_CLOEXEC; NOLINT(bugprone-reserved-identifier) */
+#define _XOPEN_SOURCE 700 /* mkstemp, fchmod, realpath, O_CLOEXEC; NOLINT(bugprone-reserved-identifier) */
 #include "cli/host.h"
 
 #include "cli/page.h"
@@ -17,6 +17,9 @@
 #include <unistd.h>
 
 enum { FIRST_ROOM = 1 << 16, PATH_ROOM = 4096 };
+
+/* Beside the system's own numbers, which are above 0. */
+enum { NOT_ORDINARY = -1, LEADS_NOWHERE = -2 };
 
 /* A path ended by a zero byte; false when it does not fit. */
 static bool copy_path(char out[PATH_ROOM], const ds_str name, const char *const end)
@@ -36,7 +39,9 @@ static const char *say_error(const int error, const bool writing)
     static const struct {
         int error;
         const char *say;
-    } SAY[] = {{EISDIR, "it is a directory.\n  Name a file in it."},
+    } SAY[] = {{NOT_ORDINARY, "it is no ordinary file.\n  Choose another name."},
+               {LEADS_NOWHERE, "it is a link that leads nowhere.\n  Mend the link, or choose another name."},
+               {EISDIR, "it is a directory.\n  Name a file in it."},
                {EACCES, "permission denied.\n  Ask for the right to it, or choose a place of your own."},
                {EEXIST, "it is there already.\n  Choose another name, or say --force to replace it."},
                {ENOSPC, "the disk is full.\n  Make room, or choose another place."},
@@ -44,7 +49,7 @@ static const char *say_error(const int error, const bool writing)
                {ENOTDIR, "a part of the path is no directory.\n  Look at the path."}};
     if (error == ENOENT) {
         return writing ? "its directory does not exist.\n  Make the directory first."
-                       : "there is no such file.\n  Look at the name; 'dripstone new' starts a job.";
+                       : "there is no such file.\n  Look at the name.";
     }
     for (size_t i = 0; i < sizeof SAY / sizeof *SAY; i++) {
         if (SAY[i].error == error) {
@@ -216,11 +221,35 @@ static int put_in_place(const char *const aside, const char *const path, const b
     return error;
 }
 
+/*
+ * Where the content goes: a link is followed, so that it stays. What is there and no ordinary file (a device, a pipe)
+ * is never replaced, not even by force.
+ */
+static int find_target(char target[PATH_ROOM], const char *const path)
+{
+    struct stat status;
+    if (lstat(path, &status)) {
+        strcpy(target, path); /* the new name; what is wrong with it shows in the writing */
+        return 0;
+    }
+    if (stat(path, &status)) {
+        return LEADS_NOWHERE;
+    }
+    if (!S_ISREG(status.st_mode)) {
+        return S_ISDIR(status.st_mode) ? EISDIR : NOT_ORDINARY;
+    }
+    return realpath(path, target) ? 0 : errno;
+}
+
 bool ds_file_write(ds_host *const host, const ds_str name, const ds_str content, const bool force)
 {
+    char given[PATH_ROOM];
     char path[PATH_ROOM];
     char aside[PATH_ROOM];
-    int error = copy_path(path, name, "") && copy_path(aside, name, ".XXXXXX") ? 0 : ENAMETOOLONG;
+    int error = copy_path(given, name, "") ? find_target(path, given) : ENAMETOOLONG;
+    if (!error && !copy_path(aside, ds_str_of(path), ".XXXXXX")) {
+        error = ENAMETOOLONG;
+    }
     if (!error) {
         error = write_aside(aside, content);
     }

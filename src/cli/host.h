@@ -60,7 +60,8 @@ bool ds_file_read(ds_file *out, ds_host *host, ds_str name);
 void ds_file_free(ds_file *file, ds_host *host);
 
 /*
- * Writes a new file aside and renames it, so that it is never half there. An existing file is left alone unless force.
+ * Writes a new file aside and renames it, so that it is never half there. An existing file is left alone unless force;
+ * a link to a file is followed, and what is no ordinary file (a device, a pipe, a directory) is never replaced.
  * False when it was not written: that is then said.
  */
 bool ds_file_write(ds_host *host, ds_str name, ds_str content, bool force);

@@ -128,6 +128,9 @@ static void put_word_json(lister *const l, const ds_word *const word)
     put_flag(l, "enclosure", word->enclosure);
     put_flag(l, "refuse", word->refuse);
     put_flag(l, "spoils", word->spoils);
+    put_flag(l, "no_code", word->no_code);
+    put_flag(l, "claim", word->claim);
+    put_flag(l, "beside_label", word->beside_label);
     put(l, "because", word->because);
     if (word->source.ref.at) {
         ds_json_put_key(&l->json, "source");
@@ -149,6 +152,15 @@ static void put_field(lister *const l, const char *const label, const ds_str val
         ds_page_break(&l->page, INDENT, INDENT + LABEL_COLUMNS);
     }
     l->say.len = 0;
+}
+
+/* What a code is worth that is known in this way. */
+static const char *say_worth(const ds_word *const word)
+{
+    return word->no_code        ? "shows no code"
+           : word->claim        ? "a claim"
+           : word->beside_label ? "shows the code without the label"
+                                : "";
 }
 
 static void put_lists(lister *const l, const ds_word *const word)
@@ -182,6 +194,7 @@ static void put_word_page(lister *const l, const ds_word *const word)
               word->refuse ? DS_STR("yes: out of scope, nothing here is ever passed") : (ds_str){0});
     put_field(l, "spoils",
               word->spoils ? DS_STR("yes: the mark no longer counts until it is put right") : (ds_str){0});
+    put_field(l, "shows", ds_str_of(say_worth(word)));
     put_field(l, "because", word->because);
     if (word->source.ref.at) {
         ds_text_add(&l->say, ds_source_kind_word(word->source.kind));
@@ -225,6 +238,7 @@ static void say_extra(ds_text *const say, const ds_word *const word)
     if (word->spoils) {
         ds_text_add(say, "takes the mark away");
     }
+    ds_text_add(say, say_worth(word));
     if (word->refuse) {
         ds_text_add(say, say->len ? "; out of scope" : "out of scope");
     }

@@ -120,12 +120,31 @@ static void put_answer(zones *const z, const ds_str name, const ds_zone_answer *
     }
 }
 
+/* A point that the plan cannot place: which of its lengths is missing, or that it is outside. */
+static void put_unplaced(zones *const z, const ds_point *const point)
+{
+    const ds_json *const at = ds_json_get(point->at, DS_STR("at_m"));
+    const bool flat = at && at->first && at->first->next && !at->first->next->next;
+    ds_page_cell(&z->page, DS_STRONG, point->id, ZONE_COLUMN);
+    ds_page_add(&z->page, DS_DOUBT,
+                !isnan(point->at_m[0])   ? "not in the room of the plan: no zone"
+                : flat                   ? "height not stated: no zone"
+                : point->zone_stated.len ? "its zone is stated, not its position"
+                                         : "position not stated: no zone");
+    ds_page_break(&z->page, INDENT, INDENT + ZONE_COLUMN);
+}
+
 static void put_points(zones *const z, const size_t place, const ds_zone_map *const map)
 {
     for (size_t i = 0; i < z->a.findings.points_len; i++) {
         const ds_finding *const finding = &z->a.findings.points[i];
-        if (finding->point->place == (int32_t)place && finding->where) {
+        if (finding->point->place != (int32_t)place) {
+            continue;
+        }
+        if (finding->where) {
             put_answer(z, finding->point->id, finding->where, map);
+        } else {
+            put_unplaced(z, finding->point);
         }
     }
 }

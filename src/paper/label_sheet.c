@@ -48,6 +48,9 @@ const char *ds_label_sheet_fault(const ds_label_sheet *const sheet)
     if (!(sheet->width_mm >= LEAST_WIDTH_MM) || !(sheet->height_mm >= LEAST_HEIGHT_MM)) {
         return "a label must be at least 45 mm wide and 21 mm high to be read";
     }
+    if (sheet->skip >= sheet->columns * sheet->rows) {
+        return "skipping so many labels leaves none on the sheet";
+    }
     paper_of(sheet, &width, &height);
     const ds_label_grid g = ds_label_grid_of(sheet);
     const double right = g.left + (sheet->columns - 1) * g.step_x + sheet->width_mm;

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /*
  * Sheets of labels. A label says which point it is, what is needed there and what is left of the mark, not to drill, when
- * that was worked out, and carries the point and the job's hash in a code to scan, so that a label can be held against
+ * that was worked out, where there is room the place and the job, and carries the point and the job's hash in a code to scan, so that a label can be held against
  * the job it came from.
  */
 #include "paper/label_sheet.h"
@@ -90,7 +90,23 @@ static void put_lines(ds_parts *const p, const ds_finding *const finding, const 
     ds_say_needed(&p->say, finding);
     at = put_text(p, DS_TYPEFACE_SMALL_STRONG, x, at, foot, width, 2);
     say_left(&p->say, finding);
-    put_text(p, DS_TYPEFACE_SMALL_STRONG, x, at, foot, width, 3);
+    at = put_text(p, DS_TYPEFACE_SMALL_STRONG, x, at, foot, width, 3);
+    if (finding->place) {
+        ds_text_adds(&p->say, finding->place->name.len ? finding->place->name : finding->place->id);
+        at = put_text(p, DS_TYPEFACE_SMALL, x, at, foot, width, 1);
+    }
+    ds_text_adds(&p->say, p->findings->job->title);
+    put_text(p, DS_TYPEFACE_SMALL, x, at, foot, width, 1);
+}
+
+/* In words that mean nothing else on electrical goods, where "short" is a short circuit. */
+static const char *say_verdict(const ds_verdict verdict)
+{
+    static const char *const SAY[] = {[DS_FITS] = "",
+                                      [DS_SHORT] = "; falls short",
+                                      [DS_UNKNOWN] = "; not shown",
+                                      [DS_BARRED] = "; not allowed here"};
+    return SAY[verdict];
 }
 
 static void put_label(ds_parts *const p, const ds_finding *const finding, const ds_label_sheet *const sheet,
@@ -107,9 +123,8 @@ static void put_label(ds_parts *const p, const ds_finding *const finding, const 
     const double foot = y + sheet->height_mm - PAD_MM - p->type.heights_mm[DS_TYPEFACE_SMALL];
     ds_pdf_tag(&p->pdf, "P");
     put_lines(p, finding, left, y + PAD_MM, foot, right - left - code - QUIET_MM);
-    const bool told = finding->verdict != DS_FITS && sheet->width_mm >= ROOMY_MM;
-    ds_text_add(&p->say, told ? "Do not drill; " : "Do not drill");
-    ds_text_add(&p->say, told ? ds_verdict_word(finding->verdict) : "");
+    ds_text_add(&p->say, "Do not drill");
+    ds_text_add(&p->say, sheet->width_mm >= ROOMY_MM ? say_verdict(finding->verdict) : "");
     ds_pdf_line(&p->pdf, DS_TYPEFACE_SMALL_STRONG, DS_ANCHOR_START, left, foot, right - left - DATE_MM,
                 ds_parts_take(p));
     ds_pdf_line(&p->pdf, DS_TYPEFACE_SMALL, DS_ANCHOR_END, right, foot, DATE_MM,
@@ -123,7 +138,7 @@ static void put_labels(ds_parts *const p, const ds_label_sheet *const sheet, con
 {
     const ds_label_grid g = ds_label_grid_of(sheet);
     const unsigned on_sheet = sheet->columns * sheet->rows;
-    unsigned at = sheet->skip % on_sheet;
+    unsigned at = sheet->skip;
     for (size_t i = 0; i < p->findings->points_len; i++) {
         const unsigned pieces = (unsigned)ds_parts_pieces(p->points[i]);
         for (unsigned piece = 0; piece < pieces; piece++, at++) {

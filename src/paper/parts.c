@@ -178,7 +178,7 @@ void ds_parts_say_installed(ds_text *const out, const ds_finding *const finding)
         return;
     }
     const size_t before = out->len;
-    ds_mark_print(out, finding->marked);
+    ds_finding_shown(out, finding);
     ds_text_add(out, out->len == before ? "no code" : "");
 }
 

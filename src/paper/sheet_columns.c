@@ -114,7 +114,7 @@ SAY(installed)
 SAY(shown)
 {
     (void)f;
-    ds_mark_print(out, finding->marked);
+    ds_finding_shown(out, finding);
 }
 
 SAY(judged_on)

@@ -4,7 +4,9 @@
 // and the completion as a shell runs it. Each gives undefined, or what is wrong.
 
 import { execFileSync, spawn, spawnSync } from 'node:child_process'
-import { closeSync, existsSync, mkdtempSync, openSync, readdirSync, rmSync, symlinkSync, truncateSync, writeFileSync } from 'node:fs'
+import {
+    closeSync, existsSync, lstatSync, mkdirSync, mkdtempSync, openSync, readdirSync, readFileSync, rmSync, symlinkSync, truncateSync, writeFileSync
+} from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 
@@ -74,6 +76,49 @@ const danglingLink = ({ program }) =>
         return result.status === 2 && left === 'job.json' ? undefined : `${say(result)}, left: ${left}`
     })
 
+// What is no ordinary file is never replaced, not even by --force: a pipe, a directory, a link that leads nowhere.
+const noOrdinaryFile = ({ program }) =>
+    inFolder((folder) => {
+        execFileSync('mkfifo', [join(folder, 'pipe')])
+        mkdirSync(join(folder, 'directory'))
+        symlinkSync(join(folder, 'nowhere'), join(folder, 'link'))
+        symlinkSync(join(folder, 'pipe'), join(folder, 'pipe-link'))
+        const says = { pipe: /no ordinary file/, 'pipe-link': /no ordinary file/, directory: /is a directory/, link: /leads nowhere/ }
+        for (const [name, why] of Object.entries(says)) {
+            for (const force of [[], ['--force']]) {
+                const kind = lstatSync(join(folder, name)).mode
+                const result = spawnSync(program, ['new', '-o', join(folder, name), ...force], { env, encoding: 'utf8' })
+                if (result.status !== 2 || !why.test(result.stderr)) return `${name} ${force}: ${say(result)}`
+                if (lstatSync(join(folder, name)).mode !== kind) return `${name} ${force}: it was replaced`
+            }
+        }
+        const left = readdirSync(folder).sort().join(' ')
+        return left === 'directory link pipe pipe-link' ? undefined : `left: ${left}`
+    })
+
+// A device is a thing of the machine: only root can make one to try it on.
+const device = ({ program }) =>
+    inFolder((folder) => {
+        const file = join(folder, 'full')
+        if (spawnSync('mknod', [file, 'c', '1', '7']).status !== 0) return undefined
+        const result = spawnSync(program, ['new', '-o', file, '--force'], { env, encoding: 'utf8' })
+        return result.status === 2 && /no ordinary file/.test(result.stderr) && lstatSync(file).isCharacterDevice() ? undefined : say(result)
+    })
+
+// A link to a file stays, and the file that it leads to is written: only with --force, as the file is there.
+const linkToFile = ({ program }) =>
+    inFolder((folder) => {
+        const target = join(folder, 'target.json')
+        const link = join(folder, 'link.json')
+        writeFileSync(target, 'old')
+        symlinkSync('target.json', link)
+        const refused = spawnSync(program, ['new', '-o', link], { env, encoding: 'utf8' })
+        if (refused.status !== 2 || readFileSync(target, 'utf8') !== 'old') return `without --force: ${say(refused)}`
+        const written = spawnSync(program, ['new', '-o', link, '--force'], { env, encoding: 'utf8' })
+        const kept = lstatSync(link).isSymbolicLink() && readFileSync(target, 'utf8') !== 'old'
+        return written.status === 0 && kept ? undefined : `with --force: ${say(written)}`
+    })
+
 // What bash offers after these words.
 function completed({ program, root }, ...words) {
     const script = [
@@ -116,6 +161,9 @@ export const beyond = {
     'beyond-hundred-megabytes': hundredMegabytes,
     'beyond-many-points': manyPoints,
     'beyond-dangling-link': danglingLink,
+    'beyond-no-ordinary-file': noOrdinaryFile,
+    'beyond-device': device,
+    'beyond-link-to-file': linkToFile,
     'beyond-completion': completion,
     'beyond-completion-of-points': completionOfPoints
 }

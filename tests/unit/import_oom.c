@@ -15,7 +15,7 @@ static const char JOB[] =
 
 static const char TABLE[] = "id,place,Description,IP rating,volts,x m,seen,place.setting,count,odd,kind\n"
                             "P,Yard,\"a \"\"fan\"\"\",IP44,+230,1.5,rain;dust,outdoors,2,x,\n"
-                            "N,New place,,IP65,.5,,none,indoors,,,fan\n"
+                            "N,New place,,IP65,12.5,,none,indoors,,,fan\n"
                             "M,New place,,,,,,,3,,lamp\n";
 
 static const char FAULTY[] = "id,place,count,x m\nP,yrd,1e9,\nN,nowhere at all,x,2\nN,a\n";

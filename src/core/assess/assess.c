@@ -107,6 +107,14 @@ const char *ds_finding_judged_on(const ds_finding *const finding)
     return finding->installed && finding->installed->entries_stated ? "installed" : "marked";
 }
 
+void ds_finding_shown(ds_text *const out, const ds_finding *const finding)
+{
+    const ds_mark mark = finding->marked;
+    const bool as_marked = mark == finding->own_mark || !(ds_mark_proven(mark) & DS_OBJECTS_ALL);
+    const uint64_t open = (DS_OBJECT(5) | DS_OBJECT(6)) & ~(ds_mark_proven(mark) | ds_mark_denied(mark));
+    ds_mark_print(out, as_marked ? mark : mark | open << DS_TEST_COUNT);
+}
+
 const ds_part *ds_finding_part(const ds_finding *const finding)
 {
     return finding->installed ? ds_installed_decides(finding->installed, finding->own_mark, finding->needed)

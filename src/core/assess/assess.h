@@ -60,6 +60,12 @@ typedef enum ds_obstacle {
     DS_OBSTACLE_RATED,      /* temperature, surface, quality or measure not shown */
 } ds_obstacle;
 
+/* The goods as they stand are not enough, or not told to be. */
+static inline bool ds_obstacle_of_goods(const ds_obstacle obstacle)
+{
+    return obstacle >= DS_OBSTACLE_SHORT && obstacle <= DS_OBSTACLE_FLOOD;
+}
+
 typedef enum ds_remark_code {
     DS_REMARK_ACCESS_BY_KIND, /* complete accessory counts as keeping fingers off (common practice) */
     DS_REMARK_MORE_THAN_NEEDED,
@@ -67,6 +73,7 @@ typedef enum ds_remark_code {
     DS_REMARK_NOTED,       /* a mark was read with an assumption: see reading */
     DS_REMARK_ABSENT_HERE, /* the point rules out what its place says */
     DS_REMARK_IMMERSION,   /* compare the declared depth and time with the place */
+    DS_REMARK_CLAIM,       /* the mark is known from the seller, or from before: look at the label */
     DS_REMARK_ENTRIES,     /* the box does not list its entries: judged on the mark */
     DS_REMARK_HEAT,        /* how warm it becomes inside: no limit is stated, so it is not judged */
     DS_REMARK_HEAT_FITS,   /* the same, below its limit */
@@ -76,6 +83,7 @@ typedef enum ds_remark_code {
     DS_REMARK_SWEATING,    /* a heater or humidity is stated and no day: sweating is not assessed */
     DS_REMARK_DAY,         /* how warm it becomes over the day, where nothing of heat is asked */
     DS_REMARK_SWEATS,      /* whether it sweats over the day */
+    DS_REMARK_ENTRY_TOO,   /* something else decides, and an entry or opening is to be mended as well */
     DS_REMARKS
 } ds_remark_code;
 
@@ -104,6 +112,7 @@ typedef struct ds_finding {
     const ds_climate *climate;     /* NULL: no box, or none that tells of heat or water */
     const ds_installed *installed; /* NULL: no box that has parts or lists its entries */
     bool has_mark;
+    bool unseen;   /* what its mark was read from shows no code, so none counts */
     bool complete; /* its kind alone keeps fingers off (common practice): no letter need be asked for */
     int32_t state; /* index of the deciding state, -1 when none is stated */
     ds_need lost;  /* the needed tests that are not proven in that state */
@@ -166,6 +175,12 @@ const ds_zone_map *ds_finding_map(const ds_findings *findings, const ds_finding 
 
 /* "installed" when all entries of its box are known, else "marked". */
 const char *ds_finding_judged_on(const ds_finding *finding);
+
+/*
+ * What is shown, as one code. Tests of dust that entries or openings leave open are not claimed: they would read as a
+ * road-vehicle 5K or 6K, which only a mark can state.
+ */
+void ds_finding_shown(ds_text *out, const ds_finding *finding);
 
 /* The entry or opening that takes away what the mark has, against the point's need; NULL when none does. */
 const ds_part *ds_finding_part(const ds_finding *finding);

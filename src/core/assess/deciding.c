@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* The fact that decided, one sentence for each obstacle; and a need against one mark. */
+#include "core/assess/flooded.h"
 #include "core/assess/say.h"
 #include "core/box/entry_say.h"
 
@@ -214,6 +215,8 @@ static void say_mark(ds_text *const out, const ds_finding *const finding)
     } else if (!finding->has_mark && finding->reading.notes_len) {
         ds_text_add(out, "The mark is no evidence: ");
         ds_reading_because(out, &finding->reading);
+    } else if (finding->has_mark && finding->unseen) {
+        ds_text_add(out, "The mark is not counted, since nobody read it off its label or papers.");
     } else if (!finding->has_mark) {
         ds_text_add(out, "No mark is given, so nothing is shown.");
     } else {
@@ -298,20 +301,36 @@ static void say_fit(ds_text *const out, const ds_findings *const findings, const
         ds_text_add(out, "No rule asks for a code here.");
         return;
     }
-    ds_text_add(out, "The mark covers ");
+    const bool by_mark = ds_mark_compare(finding->needed, finding->own_mark, NULL) == DS_FITS;
+    ds_text_add(out, by_mark             ? "The mark covers "
+                     : finding->has_mark ? "The mark and the measured openings cover "
+                                         : "The measured openings cover ");
     ds_need_print(out, ds_finding_code(finding));
     ds_text_char(out, '.');
     add_because(out, finding->deciding);
     add_where(out, findings, finding);
 }
 
+/* Where no part alone is worse than the box, what is lost of all together. */
+static void say_entry(ds_text *const out, const ds_finding *const finding)
+{
+    const ds_part *const part = ds_finding_part(finding);
+    if (part) {
+        ds_say_part(out, finding->installed, part, finding->needed);
+    } else {
+        add_lost(out, finding->verdict, finding->lost, finding->marked);
+    }
+    add_because(out, finding->deciding);
+}
+
 static void say_flood(ds_text *const out, const ds_finding *const finding)
 {
     ds_climate_say_flood(out, finding->climate);
-    if (finding->climate->flood.need != DS_FLOOD_NOT_KNOWN) {
+    if (ds_climate_flood_need(finding->climate) != DS_NEED_NOTHING && finding->lost != DS_NEED_NOTHING) {
         ds_text_char(out, ' ');
         add_lost(out, finding->verdict, finding->lost, finding->marked);
     }
+    ds_flooded_say(out, finding);
 }
 
 void ds_say_deciding(ds_text *const out, const ds_findings *const findings, const ds_finding *const finding)
@@ -354,8 +373,7 @@ void ds_say_deciding(ds_text *const out, const ds_findings *const findings, cons
         say_flood(out, finding);
         break;
     case DS_OBSTACLE_ENTRY:
-        ds_say_part(out, finding->installed, ds_finding_part(finding), finding->needed);
-        add_because(out, finding->deciding);
+        say_entry(out, finding);
         break;
     case DS_OBSTACLE_STATE:
         ds_text_add(out, "A mark counts only under a condition, and no normal state is stated.");

@@ -34,7 +34,7 @@ static void say_marked(ds_text *const out, const ds_findings *const findings, co
 static void say_shown(ds_text *const out, const ds_findings *const findings, const ds_finding *const finding)
 {
     (void)findings;
-    ds_mark_print(out, finding->marked);
+    ds_finding_shown(out, finding);
 }
 
 /* "key": {"before": …, "after": …}, null where the point is not there or there is nothing to say. */

@@ -3,7 +3,8 @@
  * The marks of a point: which count in which normal state.
  *
  * A mark under conditions counts in a state that meets all of them. Without a stated state only unconditional marks
- * count. Marks that count together are of one enclosure and join; the states are compared as the weakest part.
+ * count. Marks that count together are of one enclosure and join; the states are compared as the weakest part. Two marks
+ * under the same conditions that cannot be of one enclosure (IP66 and IP20) are the question that "IP66/IP20" is.
  */
 #include "core/assess/judge.h"
 
@@ -14,6 +15,8 @@ typedef struct conditional_mark {
     ds_mark mark;
     const ds_json *when;
     const char *also_when;
+    ds_str text; /* as printed; empty for one of several parts, or one in doubt */
+    bool is_ik;  /* printed as the impact code */
 } conditional_mark;
 
 typedef struct claims {
@@ -65,7 +68,7 @@ static void keep_reading(ds_evidence *const out, const ds_reading *const reading
 }
 
 static void read_text(ds_evidence *const out, claims *const list, const ds_str text,
-                      const ds_json *const when)
+                      const ds_json *const when, const bool is_ik)
 {
     if (!text.at) {
         return;
@@ -74,10 +77,58 @@ static void read_text(ds_evidence *const out, claims *const list, const ds_str t
     ds_mark_read(text, &reading);
     keep_reading(out, &reading);
     if (reading.parts_len == 0 && reading.mark != DS_MARK_SILENT) {
-        add_claim(list, (conditional_mark){.mark = reading.mark, .when = when});
+        const ds_str sure = reading.status < DS_READ_QUESTION ? text : DS_STR("");
+        add_claim(list, (conditional_mark){.mark = reading.mark, .when = when, .text = sure, .is_ik = is_ik});
     }
     for (uint8_t i = 0; i < reading.parts_len; i++) {
-        add_claim(list, (conditional_mark){reading.parts[i].mark, when, reading.parts[i].when});
+        const ds_mark_part *const part = &reading.parts[i];
+        add_claim(list, (conditional_mark){.mark = part->mark, .when = when, .also_when = part->when});
+    }
+}
+
+static bool all_in(const ds_json *const words, const ds_json *const others)
+{
+    for (const ds_json *word = words ? words->first : NULL; word; word = word->next) {
+        if (!state_has(others, ds_json_text(word))) {
+            return false;
+        }
+    }
+    return true;
+}
+
+/* Both as one text, as if printed with a slash. */
+static void read_pair(const conditional_mark *const a, const conditional_mark *const b, ds_reading *const out)
+{
+    char pair[2 * DS_MARK_TEXT_MAX + 1];
+    memcpy(pair, a->text.at, a->text.len);
+    pair[a->text.len] = '/';
+    memcpy(pair + a->text.len + 1, b->text.at, b->text.len);
+    ds_mark_read((ds_str){pair, a->text.len + 1 + b->text.len}, out);
+}
+
+/* Of two that contradict each other only what both cover is certain. */
+static void settle_pair(ds_evidence *const out, conditional_mark *const a, conditional_mark *const b)
+{
+    const bool comparable =
+        a->text.len && b->text.len && a->is_ik == b->is_ik && !ds_str_eq(a->text, b->text);
+    if (!comparable || a->text.len > DS_MARK_TEXT_MAX || b->text.len > DS_MARK_TEXT_MAX ||
+        !all_in(a->when, b->when) || !all_in(b->when, a->when)) {
+        return;
+    }
+    ds_reading reading;
+    read_pair(a, b, &reading);
+    if (reading.status >= DS_READ_QUESTION) {
+        keep_reading(out, &reading);
+        a->mark = b->mark = ds_mark_either(a->mark, b->mark);
+    }
+}
+
+static void settle_contradictions(ds_evidence *const out, claims *const list)
+{
+    for (size_t i = 0; i < list->len; i++) {
+        for (size_t j = 0; j < i; j++) {
+            settle_pair(out, &list->at[j], &list->at[i]);
+        }
     }
 }
 
@@ -87,9 +138,10 @@ static void read_claims(ds_assessor *const a, ds_point *const point, ds_evidence
     for (size_t i = 0; i < point->marked_len; i++) {
         const ds_marked *const marked = &point->marked[i];
         ds_assessor_check_words(a, DS_FAMILY_CONDITION, marked->when, &point->problem);
-        read_text(out, list, marked->ip, marked->when);
-        read_text(out, list, marked->ik, marked->when);
+        read_text(out, list, marked->ip, marked->when, false);
+        read_text(out, list, marked->ik, marked->when, true);
     }
+    settle_contradictions(out, list);
 }
 
 static ds_mark mark_in_state(const claims *const list, const ds_json *const state)
@@ -111,16 +163,36 @@ static void look_at_conditions(const claims *const list, ds_evidence *const out)
     }
 }
 
-static bool is_spoilt(const ds_assessor *const a, const ds_point *const point)
+/* How many words of a list there are, and how many of each worth. */
+typedef struct worth {
+    size_t words, spoils, no_code, claims, beside_label;
+} worth;
+
+static worth worth_of(const ds_assessor *const a, const ds_family family, const ds_json *const list)
 {
-    for (const ds_json *item = point->found.words ? point->found.words->first : NULL; item;
-         item = item->next) {
-        const int id = ds_words_find(a->vocabulary.words, DS_FAMILY_FOUND, ds_json_text(item));
-        if (id >= 0 && a->vocabulary.words->at[id]->spoils) {
-            return true;
-        }
+    worth sum = {0};
+    for (const ds_json *item = list ? list->first : NULL; item; item = item->next) {
+        const int id = ds_words_find(a->vocabulary.words, family, ds_json_text(item));
+        const ds_word *const word = id >= 0 ? a->vocabulary.words->at[id] : NULL;
+        sum.words++;
+        sum.spoils += word && word->spoils;
+        sum.no_code += word && word->no_code;
+        sum.claims += word && word->claim;
+        sum.beside_label += word && word->beside_label;
     }
-    return false;
+    return sum;
+}
+
+/* What was found on it, and where its code was read. */
+static void weigh_sources(const ds_assessor *const a, const ds_point *const point, ds_evidence *const out)
+{
+    const worth found = worth_of(a, DS_FAMILY_FOUND, point->found.words);
+    const worth evidence = worth_of(a, DS_FAMILY_EVIDENCE, point->found.evidence);
+    const bool by_eye = evidence.words && evidence.no_code == evidence.words;
+    const bool label_gone = found.no_code && !evidence.beside_label;
+    out->spoilt = found.spoils > 0;
+    out->unseen = by_eye || label_gone;
+    out->claimed = found.claims || (evidence.claims && evidence.claims + evidence.no_code == evidence.words);
 }
 
 static bool is_complete(const ds_assessor *const a, const ds_point *const point)
@@ -134,7 +206,7 @@ static void fill_states(const claims *const list, const ds_json *const states, d
 {
     const ds_json *state = out->states_stated ? states->first : NULL;
     do {
-        const ds_mark shown = out->spoilt ? DS_MARK_SILENT : mark_in_state(list, state);
+        const ds_mark shown = out->spoilt || out->unseen ? DS_MARK_SILENT : mark_in_state(list, state);
         const ds_mark mark = out->complete ? ds_mark_with_access(shown, 'B') : shown;
         const ds_mark left = out->installed ? ds_installed_mark(out->installed, mark) : mark;
         out->by_kind = out->by_kind || mark != shown;
@@ -173,7 +245,7 @@ void ds_evidence_of(ds_assessor *const a, ds_point *const point, ds_evidence *co
         ds_assessor_check_words(a, DS_FAMILY_CONDITION, state, &point->problem);
     }
     out->states_stated = point->states && point->states->first;
-    out->spoilt = is_spoilt(a, point);
+    weigh_sources(a, point, out);
     look_at_conditions(&list, out);
     out->complete = is_complete(a, point) && !out->spoilt;
     fill_states(&list, point->states, out);

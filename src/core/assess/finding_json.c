@@ -79,14 +79,14 @@ static void put_marked(ds_finding_writer *const s, const ds_finding *const findi
     ds_put_line(s, "marked");
 }
 
-/* What each entry and opening leaves against what is needed, and what would restore it. */
 /* What counts of the marks in the deciding state, after entries and openings, as one code. */
 static void put_shown(ds_finding_writer *const s, const ds_finding *const finding)
 {
-    ds_mark_print(&s->line, finding->marked);
+    ds_finding_shown(&s->line, finding);
     ds_put_line(s, "shown");
 }
 
+/* What each entry and opening leaves against what is needed, and what would restore it. */
 static void put_part(ds_finding_writer *const s, const ds_finding *const finding, const ds_part *const part)
 {
     ds_json_begin_object(&s->w);
@@ -113,7 +113,7 @@ static void put_installed(ds_finding_writer *const s, const ds_finding *const fi
     ds_json_put_key(&s->w, "installed");
     ds_json_begin_object(&s->w);
     if (finding->marked != DS_MARK_SILENT) {
-        ds_mark_print(&s->line, finding->marked);
+        ds_finding_shown(&s->line, finding);
     }
     ds_put_line(s, "code");
     ds_json_put_key(&s->w, "parts");

@@ -17,6 +17,8 @@ typedef struct ds_evidence {
     bool conditional; /* some mark counts only under a condition */
     bool by_kind;     /* access B rests on the kind alone */
     bool spoilt;
+    bool unseen;        /* what it was read from shows no code, so no mark counts */
+    bool claimed;       /* what it was read from is a claim */
     bool complete;      /* the kind alone keeps fingers off, now and in its place */
     bool noted;         /* a mark was read with an assumption */
     bool doubtful;      /* `reading` is a question or refused */

@@ -2,6 +2,7 @@
 /* Which keys answer which obstacle. */
 #include "core/assess/keys.h"
 
+#include "core/assess/flooded.h"
 #include "core/assess/missing.h"
 #include "core/box/entry_say.h"
 
@@ -77,6 +78,14 @@ static void of_flood(ds_keys *const out, const ds_flood_answer *const flood)
     }
 }
 
+static void of_conduit(ds_keys *const out, const ds_finding *const finding)
+{
+    const ds_part *const part = ds_flooded_part(finding);
+    if (part && part->entry->led_in == DS_LED_IN_MISSING) {
+        add(out, "led_in");
+    }
+}
+
 static void of_zone(ds_keys *const out, const ds_findings *const findings, const ds_finding *const finding)
 {
     const bool planned = finding->place && findings->wet[finding->place - findings->job->places].len;
@@ -114,6 +123,7 @@ void ds_keys_of(ds_keys *const out, const ds_findings *const findings, const ds_
         break;
     case DS_OBSTACLE_FLOOD:
         of_flood(out, &finding->climate->flood);
+        of_conduit(out, finding);
         break;
     default:
         break;

@@ -8,6 +8,8 @@
  */
 #include "core/assess/point.h"
 
+#include "core/assess/flooded.h"
+
 #include <math.h>
 
 typedef struct desk {
@@ -78,7 +80,8 @@ static ds_obstacle obstacle_of(const desk *const d, const ds_rule *const rule, c
     if (!needs_mark(rule) || by_mark < outcome) {
         return outcome == DS_SHORT ? DS_OBSTACLE_MATERIAL : DS_OBSTACLE_RATED;
     }
-    if (ds_mark_compare(ds_rule_need(rule, &d->facts), d->evidence.own, NULL) < outcome) {
+    const ds_mark body = ds_installed_body(d->evidence.installed, d->evidence.own);
+    if (ds_mark_compare(ds_rule_need(rule, &d->facts), body, NULL) < outcome) {
         return DS_OBSTACLE_ENTRY;
     }
     if (outcome == DS_SHORT) {
@@ -87,7 +90,7 @@ static ds_obstacle obstacle_of(const desk *const d, const ds_rule *const rule, c
     if (d->evidence.spoilt) {
         return DS_OBSTACLE_SPOILT;
     }
-    if (!d->evidence.has_mark || d->evidence.doubtful) {
+    if (!d->evidence.has_mark || d->evidence.unseen || d->evidence.doubtful) {
         return DS_OBSTACLE_MARK;
     }
     return d->evidence.conditional && !d->evidence.states_stated ? DS_OBSTACLE_STATE : DS_OBSTACLE_TEST;
@@ -239,6 +242,8 @@ static void add_remarks(desk *const d, const bool absent_here)
         [DS_REMARK_NOTED] = e->noted && !e->doubtful,
         [DS_REMARK_ABSENT_HERE] = absent_here,
         [DS_REMARK_IMMERSION] = immersed && ds_mark_proven(e->mark) & DS_WATER(8),
+        [DS_REMARK_CLAIM] = e->claimed && !e->unseen && e->has_mark,
+        [DS_REMARK_ENTRY_TOO] = ds_obstacle_of_goods(d->out->obstacle) && ds_finding_part(d->out),
         [DS_REMARK_ENTRIES] = d->point->box && !(e->installed && e->installed->entries_stated),
     };
     for (int i = 0; i < DS_REMARKS; i++) {
@@ -382,14 +387,12 @@ static void weigh_climate(desk *const d)
     if (climate->day.dry_asked) {
         obstruct(d, climate->day.dry_verdict, DS_OBSTACLE_SWEAT, NULL);
     }
-    if (climate->flood_told && climate->flood.need == DS_FLOOD_NOT_KNOWN) {
-        obstruct(d, DS_UNKNOWN, DS_OBSTACLE_FLOOD, NULL);
-    }
     const ds_need need = ds_climate_flood_need(climate);
     if (need != DS_NEED_NOTHING) {
         d->out->needed = ds_need_join(d->out->needed, need);
         obstruct(d, ds_mark_compare(need, d->evidence.mark, NULL), DS_OBSTACLE_FLOOD, NULL);
     }
+    obstruct(d, ds_flooded_verdict(d->out), DS_OBSTACLE_FLOOD, NULL);
 }
 
 static void judge_all(desk *const d, const ds_findings *const findings, const ds_place_view *const view)
@@ -432,6 +435,7 @@ bool ds_assess_point(ds_assessor *const a, const ds_findings *const findings, ds
     out->own_mark = d.evidence.own;
     out->installed = d.evidence.installed;
     out->has_mark = d.evidence.has_mark;
+    out->unseen = d.evidence.unseen;
     out->complete = d.evidence.complete;
     out->reading = d.evidence.reading;
     judge_all(&d, findings, view);

@@ -236,6 +236,18 @@ static void set_top(const ds_vocabulary *const v, const ds_point *const point, c
     }
 }
 
+/* Stated twice, the height must be the same within what a tape measure gives. */
+static void check_height(ds_assessor *const a, ds_point *const point)
+{
+    const double tape_m = 0.05;
+    if (fabs(point->height_m - point->at_m[2]) > tape_m + 1e-9) {
+        const ds_json *const height = ds_json_get(point->at, DS_STR("height_m"));
+        const ds_json *const at = ds_json_get(point->at, DS_STR("at_m"));
+        ds_assessor_complain(a, height, &point->problem, DS_P_HEIGHT_DIFFERS, ds_json_text(height),
+                             ds_json_text(at->first->next->next));
+    }
+}
+
 const ds_zone_answer *ds_point_facts(ds_assessor *const a, ds_point *const point,
                                      const ds_situation *const situation, const ds_wet *const wet,
                                      ds_facts *const out, ds_str *const zone)
@@ -258,6 +270,7 @@ const ds_zone_answer *ds_point_facts(ds_assessor *const a, ds_point *const point
     set_list(a, out, DS_FAMILY_MEASURE, point->measures, &point->problem);
     set_list(a, out, DS_FAMILY_FOUND, point->found.words, &point->problem);
     ds_assessor_check_words(a, DS_FAMILY_EVIDENCE, point->found.evidence, &point->problem);
+    check_height(a, point);
     set_figure(out, DS_NUMBER_HEIGHT, isnan(point->height_m) ? point->at_m[2] : point->height_m);
     return where;
 }

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* What to do about a point, in one or two sentences: one remedy for each obstacle. Also remarks. */
+#include "core/assess/flooded.h"
 #include "core/assess/say.h"
 #include "core/box/entry_say.h"
 
@@ -73,6 +74,24 @@ static void show_rated(ds_text *const out, const ds_findings *const findings, co
     ds_text_char(out, '.');
 }
 
+static void mend_entry(ds_text *const out, const ds_finding *const finding)
+{
+    const ds_part *const part = ds_finding_part(finding);
+    if (part) {
+        ds_say_part_mend(out, finding->installed, part, finding->needed);
+    } else {
+        ask_for_code(out, finding);
+    }
+}
+
+static void mend_flood(ds_text *const out, const ds_finding *const finding)
+{
+    if (finding->climate->flood.need != DS_FLOOD_SPLASH) {
+        ds_climate_mend_flood(out, finding->climate);
+    }
+    ds_flooded_mend(out, finding);
+}
+
 static void mend_zone(ds_text *const out, const ds_findings *const findings, const ds_finding *const finding)
 {
     const ds_zone_map *const map = ds_finding_map(findings, finding);
@@ -132,7 +151,7 @@ void ds_say_remedy(ds_text *const out, const ds_findings *const findings, const 
         mend_zone(out, findings, finding);
         break;
     case DS_OBSTACLE_ENTRY:
-        ds_say_part_mend(out, finding->installed, ds_finding_part(finding), finding->needed);
+        mend_entry(out, finding);
         break;
     case DS_OBSTACLE_HEAT:
         ds_climate_mend_heat(out, finding->climate);
@@ -141,7 +160,7 @@ void ds_say_remedy(ds_text *const out, const ds_findings *const findings, const 
         ds_through_say_mend(out, &finding->climate->day);
         break;
     case DS_OBSTACLE_FLOOD:
-        ds_climate_mend_flood(out, finding->climate);
+        mend_flood(out, finding);
         break;
     case DS_OBSTACLE_MARK:
         ask_for_evidence(out, finding);
@@ -165,7 +184,22 @@ void ds_say_remedy(ds_text *const out, const ds_findings *const findings, const 
 static void say_sweats(ds_text *const out, const ds_through *const day)
 {
     ds_through_say_sweat(out, day);
-    ds_text_add(out, day->dry_asked ? "" : " Nothing says that it must stay dry, so it is not judged.");
+    if (!day->dry_asked) {
+        ds_text_add(out, " Nothing says that it must stay dry, so it is not judged.");
+    } else if (day->dry_verdict != DS_FITS) {
+        ds_text_char(out, ' ');
+        ds_through_say_mend(out, day);
+    }
+}
+
+/* What else is to be mended at the box, so that nobody has to come twice. */
+static void say_entry_too(ds_text *const out, const ds_finding *const finding)
+{
+    const ds_part *const part = ds_finding_part(finding);
+    ds_text_add(out, "Besides: ");
+    ds_say_part(out, finding->installed, part, finding->needed);
+    ds_text_char(out, ' ');
+    ds_say_part_mend(out, finding->installed, part, finding->needed);
 }
 
 void ds_say_remark(ds_text *const out, const ds_finding *const finding, const ds_remark_code which)
@@ -183,6 +217,7 @@ void ds_say_remark(ds_text *const out, const ds_finding *const finding, const ds
         [DS_REMARK_IMMERSION] = "Compare the declared depth and time of water test 8 with the water there.",
         [DS_REMARK_NO_HEAT] = "How warm it becomes inside is not assessed: no losses are stated.",
         [DS_REMARK_SWEATING] = "Whether it sweats over the day is not assessed.",
+        [DS_REMARK_CLAIM] = "The code is a claim until somebody sees it: look at the label.",
         [DS_REMARK_ENTRIES] =
             "Judged on the mark: the box does not list its entries, so what they leave of it is not known.",
     };
@@ -197,6 +232,10 @@ void ds_say_remark(ds_text *const out, const ds_finding *const finding, const ds
     }
     if (which == DS_REMARK_DAY) {
         ds_through_say_heat(out, &finding->climate->day);
+        return;
+    }
+    if (which == DS_REMARK_ENTRY_TOO) {
+        say_entry_too(out, finding);
         return;
     }
     if (which == DS_REMARK_SWEATS) {

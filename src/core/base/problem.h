@@ -44,6 +44,10 @@ typedef enum ds_status {
     X(UNKNOWN_WORD, "the word \"%a\" is not known%b",                                                        \
       "Use a known word; dripstone seen and docs list them.")                                                \
     X(OUT_OF_RANGE, "%a is outside %b", "Measure again, or correct the unit.")                               \
+    X(UNIT_SLIP, "%a is too little for this%b", "Write it in the unit that the key names.")                  \
+    X(WRONG_ORDER, "%a stands first and is above %b", "Write the lower figure first.")                       \
+    X(HEIGHT_DIFFERS, "a height of %a m is stated, but the position says %b m",                              \
+      "Correct the one that is wrong.")                                                                      \
     X(DUPLICATE_ID, "the id \"%a\" is used twice", "Give each its own id.")                                  \
     X(NO_SUCH_PLACE, "there is no place \"%a\"%b", "Name one of the job's places.")                          \
     X(BAD_DATE, "\"%a\" is not a date", "Write year-month-day, as in 2026-05-04.")                           \

@@ -148,6 +148,13 @@ static void judge_thread(const judge *const j)
     switch (thread->fit) {
     case DS_THREAD_FITS:
         return;
+    case DS_THREAD_NOT_STATED: {
+        /* Whatever its thread, it leaves no more than the hole. */
+        const double hole_mm[2] = {NAN, thread->hole_mm[1]};
+        const ds_entry_fault fault = gap_fault(j, DS_ENTRY_THREAD, hole_mm, 0);
+        add_fault(j, &fault);
+        return;
+    }
     case DS_THREAD_LOOSE:
     case DS_THREAD_FALLS_THROUGH:
     case DS_THREAD_OTHER: {
@@ -165,12 +172,11 @@ static void judge_thread(const judge *const j)
 /* The code, the seal to the wall and the thread of what sits in the hole; a maker's own part is in the box's mark. */
 static void judge_fitting(const judge *const j)
 {
-    if (j->entry->as_made == DS_TRI_YES) {
-        return;
+    if (j->entry->as_made != DS_TRI_YES) {
+        judge_code(j);
+        judge_wall_seal(j);
+        judge_thread(j);
     }
-    judge_code(j);
-    judge_wall_seal(j);
-    judge_thread(j);
     if (j->entry->by_hand == DS_TRI_YES) {
         add_open(j, DS_ENTRY_BY_HAND);
     }
@@ -194,7 +200,10 @@ static void add_cable_fault(const judge *const j, const ds_cable_fit *const fit,
     default:
         break;
     }
-    ds_entry_fault fault = gap_fault(j, DS_ENTRY_CABLE, fit->channel_mm, denied);
+    /* A brush never leaves more than the hole, code or none. */
+    const bool whole = j->entry->holds == DS_HOLDS_BRUSH && isnan(fit->channel_mm[1]);
+    const double gap_mm[2] = {fit->channel_mm[0], whole ? j->out->thread.hole_mm[1] : fit->channel_mm[1]};
+    ds_entry_fault fault = gap_fault(j, DS_ENTRY_CABLE, gap_mm, denied);
     fault.cable = *fit;
     fault.hole = hole;
     add_fault(j, &fault);
@@ -225,16 +234,31 @@ static void judge_led_in(const judge *const j)
 
 /* --- kinds of entry ----------------------------------------------------------------------------------------------- */
 
-static void judge_gland(const judge *const j)
+static void judge_own_cable(const judge *const j)
 {
     const ds_entry *const e = j->entry;
     const ds_seal seal = {.range_mm = {e->range_mm[0], e->range_mm[1]},
                           .thickness_mm = {e->thickness_mm[0], e->thickness_mm[1]},
                           .inner_range_mm = {e->inner_range_mm[0], e->inner_range_mm[1]},
                           .flat = e->shape == DS_SHAPE_FLAT};
-    judge_fitting(j);
     judge_cable(j, &e->cable, &seal, j->out->thread.hole_mm, 0);
+}
+
+static void judge_gland(const judge *const j)
+{
+    judge_fitting(j);
+    judge_own_cable(j);
     judge_led_in(j);
+}
+
+/* What closes a hole has no cable in it: one of the two was noted wrongly. */
+static void judge_blank(const judge *const j)
+{
+    const ds_cable *const cable = &j->entry->cable;
+    judge_fitting(j);
+    if (cable->at && cable->count != 0) {
+        add_open(j, DS_ENTRY_BLANK_CABLE);
+    }
 }
 
 /* A hole of an insert with neither cable nor plug; how wide it is nobody says. */
@@ -323,6 +347,7 @@ static void judge_brush(const judge *const j)
 {
     if (j->entry->ip.at || j->entry->as_made == DS_TRI_YES) {
         judge_fitting(j);
+        judge_own_cable(j);
     } else {
         judge_bare_hole(j, DS_ENTRY_BRUSH, water_through(j->entry->face, j->out->thread.hole_mm[0]));
     }
@@ -340,9 +365,13 @@ static void judge_missing(const judge *const j)
     add_open(j, DS_ENTRY_NOT_UNDERSTOOD);
 }
 
+/* A fitting that closes on what goes through it has a range; on others a conduit ends. */
 static void judge_conduit(const judge *const j)
 {
     judge_fitting(j);
+    if (!isnan(j->entry->range_mm[0])) {
+        judge_own_cable(j);
+    }
     judge_led_in(j);
 }
 
@@ -350,7 +379,7 @@ void ds_entry_judge(ds_entry_judged *const out, const ds_entry *const entry, con
 {
     static judge_kind *const KINDS[] = {
         [DS_HOLDS_MISSING] = judge_missing,       [DS_HOLDS_GLAND] = judge_gland,
-        [DS_HOLDS_BLANK] = judge_fitting,         [DS_HOLDS_INSERT] = judge_insert,
+        [DS_HOLDS_BLANK] = judge_blank,           [DS_HOLDS_INSERT] = judge_insert,
         [DS_HOLDS_CONDUIT] = judge_conduit,       [DS_HOLDS_BRUSH] = judge_brush,
         [DS_HOLDS_DRAIN] = judge_drain,           [DS_HOLDS_BREATHER] = judge_drain,
         [DS_HOLDS_TAPE] = judge_makeshift,        [DS_HOLDS_HAND_SEALANT] = judge_makeshift,

@@ -47,6 +47,7 @@ typedef enum ds_entry_reason {
     DS_ENTRY_NO_WALL_SEAL,
     DS_ENTRY_WALL_SEAL_OPEN, /* not stated */
     DS_ENTRY_BY_HAND,
+    DS_ENTRY_BLANK_CABLE,   /* a cable goes through what is called a blank */
     DS_ENTRY_CABLE,         /* `cable` says how it fits */
     DS_ENTRY_HOLE_OPEN,     /* a hole of an insert without cable or plug */
     DS_ENTRY_HOLES_UNKNOWN, /* an insert whose holes are not stated */

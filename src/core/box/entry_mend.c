@@ -11,6 +11,7 @@ static const char *const PLAIN[DS_ENTRY_REASONS] = {
     [DS_ENTRY_NOT_UNDERSTOOD] = "State what sits in it.",
     [DS_ENTRY_NO_WALL_SEAL] = "Fit the washer or O-ring that belongs under its flange.",
     [DS_ENTRY_WALL_SEAL_OPEN] = "Look for the washer or O-ring under its flange and state it.",
+    [DS_ENTRY_BLANK_CABLE] = "Look what sits in it: enter a gland with its range, or take the cable away.",
     [DS_ENTRY_HOLE_OPEN] = "Put the maker's plug into it.",
     [DS_ENTRY_HOLES_UNKNOWN] = "State for each hole its cable, or that it is plugged.",
     [DS_ENTRY_LED_IN] = "Seal the inside of the conduit or cable, or drain it before the box.",
@@ -26,7 +27,7 @@ static const char *const PLAIN[DS_ENTRY_REASONS] = {
 static const char *const KEYS[DS_ENTRY_REASONS] = {
     [DS_ENTRY_NOT_UNDERSTOOD] = "holds",        [DS_ENTRY_WALL_SEAL_OPEN] = "wall_seal",
     [DS_ENTRY_HOLES_UNKNOWN] = "holes",         [DS_ENTRY_LED_IN_OPEN] = "led_in",
-    [DS_ENTRY_FIXING_UNKNOWN] = "outside_seal",
+    [DS_ENTRY_FIXING_UNKNOWN] = "outside_seal", [DS_ENTRY_BLANK_CABLE] = "holds",
 };
 
 /* --- glands ------------------------------------------------------------------------------------------------------- */
@@ -160,28 +161,15 @@ static void mend_cable(ds_text *const out, const ds_installed *const installed, 
 
 /* --- threads ------------------------------------------------------------------------------------------------------ */
 
-/* The size whose usual hole this is; NULL when none is listed. */
-static const ds_thread_size *size_of_hole(const ds_sizes *const sizes, const ds_entry *const entry,
-                                          const double hole_mm[2])
-{
-    if (entry->hole_size.at) {
-        return ds_sizes_thread(sizes, entry->hole_size);
-    }
-    for (size_t i = 0; i < sizes->threads_len; i++) {
-        const ds_thread_size *const size = &sizes->threads[i];
-        const bool tapped = entry->threaded == DS_TRI_YES;
-        const double low = tapped ? size->core_mm - 0.1 : size->hole_mm[0];
-        const double high = tapped ? size->core_mm + 0.1 : size->hole_mm[1];
-        if (low <= hole_mm[0] && hole_mm[0] <= high) {
-            return size;
-        }
-    }
-    return NULL;
-}
-
 static void mend_thread(ds_text *const out, const ds_installed *const installed, const ds_entry *const entry,
                         const ds_thread_fitted *const thread)
 {
+    if (thread->fit == DS_THREAD_NOT_STATED) {
+        ds_text_add(out, "Read the size off the ");
+        ds_text_add(out, ds_words_fitting(entry->holds));
+        ds_text_add(out, " and state it, as in M20.");
+        return;
+    }
     if (thread->fit == DS_THREAD_NO_SIZE || thread->fit == DS_THREAD_NO_HOLE_SIZE) {
         ds_text_add(out, "Write the size as in M20 or PG16.");
         return;
@@ -190,7 +178,7 @@ static void mend_thread(ds_text *const out, const ds_installed *const installed,
         ds_text_add(out, "Measure the hole again and read the size off the fitting.");
         return;
     }
-    const ds_thread_size *const size = size_of_hole(installed->sizes, entry, thread->hole_mm);
+    const ds_thread_size *const size = ds_words_size_of_hole(installed->sizes, entry, thread->hole_mm);
     ds_text_add(out, "Fit one ");
     if (size && size != thread->size) {
         ds_text_add(out, "with the thread ");
@@ -213,6 +201,36 @@ static void need_code(ds_text *const out, const char *const before, const ds_ent
     ds_text_char(out, '.');
 }
 
+/* An 8 without depth and time is all that leaves the need open. */
+static bool lacks_depth(const ds_entry_fault *const fault, const ds_need need)
+{
+    const uint64_t immersion = DS_WATER(7) | DS_WATER(8);
+    ds_need lost;
+    const ds_verdict verdict = ds_mark_compare(need, fault->mark, &lost);
+    return verdict == DS_UNKNOWN && !(ds_mark_proven(lost) & ~immersion) &&
+           !(ds_mark_denied(fault->mark) & DS_WATER(8)) && ds_mark_depth_m(fault->mark) <= 0;
+}
+
+/* A code of immersion is no low one: it lacks what its maker may well have tested. */
+static void mend_rated(ds_text *const out, const ds_entry *const entry, const ds_entry_fault *const fault,
+                       const ds_need need)
+{
+    const int lone = ds_words_lone_numeral(fault, need);
+    if (!lone) {
+        const bool bare_8 = lacks_depth(fault, need);
+        ds_text_add(out, bare_8 ? "Ask its maker for the depth and time of its 8, or " : "");
+        need_code(out, bare_8 ? "fit a " : "Fit a ", entry, " marked at least ", need);
+        return;
+    }
+    ds_text_add(out, "Ask its maker for the water tests of ");
+    ds_need_print(out, need);
+    ds_text_add(out, " too, or fit a ");
+    ds_text_add(out, ds_words_fitting(entry->holds));
+    ds_text_add(out, " marked IP66/IP6");
+    ds_text_int(out, lone);
+    ds_text_char(out, '.');
+}
+
 static void mend_fault(ds_text *const out, const ds_installed *const installed, const ds_part *const part,
                        const ds_entry_judged *const judged, const ds_entry_fault *const fault,
                        const ds_need need)
@@ -220,7 +238,7 @@ static void mend_fault(ds_text *const out, const ds_installed *const installed, 
     const ds_entry *const entry = part->entry;
     switch (fault->reason) {
     case DS_ENTRY_RATED:
-        need_code(out, "Fit a ", entry, " marked at least ", need);
+        mend_rated(out, entry, fault, need);
         break;
     case DS_ENTRY_NO_CODE:
     case DS_ENTRY_CODE_UNREADABLE:
@@ -275,11 +293,11 @@ static void mend_opening(ds_text *const out, const ds_part *const part, const ds
     }
 }
 
-/* The fault that stands against a need; NULL where the part answers it, and for an opening. */
+/* The fault that stands against a need; NULL where the part answers it, for an opening and for no part. */
 static const ds_entry_fault *fault_of(ds_entry_judged *const judged, const ds_installed *const installed,
                                       const ds_part *const part, const ds_need asked)
 {
-    if (!part->entry || ds_mark_compare(asked, part->mark, NULL) == DS_FITS) {
+    if (!part || !part->entry || ds_mark_compare(asked, part->mark, NULL) == DS_FITS) {
         return NULL;
     }
     ds_entry_judge(judged, part->entry, installed->sizes);
@@ -290,7 +308,9 @@ const char *ds_part_key(const ds_installed *const installed, const ds_part *cons
 {
     ds_entry_judged judged;
     const ds_entry_fault *const fault = fault_of(&judged, installed, part, ds_words_need(need));
-    return fault ? KEYS[fault->reason] : NULL;
+    const bool no_size =
+        fault && fault->reason == DS_ENTRY_THREAD && judged.thread.fit == DS_THREAD_NOT_STATED;
+    return no_size ? "size" : fault ? KEYS[fault->reason] : NULL;
 }
 
 void ds_say_part_mend(ds_text *const out, const ds_installed *const installed, const ds_part *const part,

@@ -78,6 +78,15 @@ static void say_rated(ds_text *const out, const ds_entry *const entry, const ds_
     ds_text_add(out, ds_words_fitting(entry->holds));
     ds_text_add(out, " is marked ");
     ds_text_adds(out, entry->ip);
+    const int lone = ds_words_lone_numeral(fault, need);
+    if (lone) {
+        ds_text_add(out, ", and its ");
+        ds_text_int(out, lone);
+        ds_text_add(out, " does not include the water tests of ");
+        ds_need_print(out, need);
+        ds_text_char(out, '.');
+        return;
+    }
     ds_text_add(out, verdict == DS_SHORT ? ", which is less than " : ", which does not show ");
     ds_need_print(out, need);
     ds_text_char(out, '.');
@@ -136,6 +145,7 @@ static void say_plain(ds_text *const out, const ds_entry *const entry, const ds_
                                        "water in."}};
     static const char *const WHOLE[DS_ENTRY_REASONS] = {
         [DS_ENTRY_NOT_UNDERSTOOD] = "it is not known what sits in it.",
+        [DS_ENTRY_BLANK_CABLE] = "a cable is noted in it, and no cable goes through a blank.",
         [DS_ENTRY_HOLES_UNKNOWN] = "it is not stated what its holes hold.",
         [DS_ENTRY_BRUSH] = "a brush without a code of its own keeps out neither dust nor water nor fingers.",
         [DS_ENTRY_FIXING_INSIDE] =
@@ -283,22 +293,48 @@ void ds_say_part(ds_text *const out, const ds_installed *const installed, const 
     }
 }
 
+/* The name of the part, after what stands already. */
+static void begin_note(ds_text *const out, const size_t start, const ds_part *const part)
+{
+    ds_text_add(out, out->len > start ? " " : "");
+    ds_say_part_name(out, part);
+    ds_text_add(out, ": ");
+}
+
+/* A fitting that just goes into a plain hole which is usual for another thread. */
+static const ds_thread_size *other_thread(const ds_installed *const installed, const ds_entry *const entry,
+                                          const ds_thread_fitted *const thread)
+{
+    const bool narrow = entry->threaded != DS_TRI_YES && !entry->hole_size.at && thread->size &&
+                        thread->fit == DS_THREAD_FITS && thread->hole_mm[0] < thread->size->hole_mm[0];
+    const ds_thread_size *const size =
+        narrow ? ds_words_size_of_hole(installed->sizes, entry, thread->hole_mm) : NULL;
+    return size != thread->size ? size : NULL;
+}
+
 void ds_say_part_notes(ds_text *const out, const ds_installed *const installed, const ds_part *const part)
 {
     if (!part->entry) {
         return;
     }
+    const size_t start = out->len;
     ds_entry_judged judged;
     ds_entry_judge(&judged, part->entry, installed->sizes);
     if (judged.from_above && part->entry->holds != DS_HOLDS_FIXING_HOLE) {
-        ds_say_part_name(out, part);
-        ds_text_add(out,
-                    ": water stands on an entry from above; one from below, with a drip loop, is better.");
+        begin_note(out, start, part);
+        ds_text_add(out, "water stands on an entry from above; one from below, with a drip loop, is better.");
+    }
+    const ds_thread_size *const other = other_thread(installed, part->entry, &judged.thread);
+    if (other) {
+        begin_note(out, start, part);
+        ds_text_adds(out, judged.thread.size->size);
+        ds_text_add(out, " just goes into this hole, which is usual for ");
+        ds_text_adds(out, other->size);
+        ds_text_add(out, ": do not mix their locknuts and seals.");
     }
     if (judged.tabled) {
-        ds_text_add(out, judged.from_above ? " " : "");
-        ds_say_part_name(out, part);
-        ds_text_add(out, ": the diameter of the cable is what its standard allows, not measured (");
+        begin_note(out, start, part);
+        ds_text_add(out, "the diameter of the cable is what its standard allows, not measured (");
         ds_text_add(out, ds_source_kind_word(judged.tabled->source.kind));
         ds_text_add(out, ": ");
         ds_text_adds(out, judged.tabled->source.ref);

@@ -23,12 +23,12 @@ void ds_say_part(ds_text *out, const ds_installed *installed, const ds_part *par
 /* What would restore it. Nothing when there is nothing to mend. */
 void ds_say_part_mend(ds_text *out, const ds_installed *installed, const ds_part *part, ds_need need);
 
-/* The key of the entry whose statement would settle it: "wall_seal"; NULL where nothing is to be stated. */
+/* The key of the entry whose statement would settle it: "wall_seal"; NULL where nothing is to be stated, or no part. */
 const char *ds_part_key(const ds_installed *installed, const ds_part *part, ds_need need);
 
 /*
- * What else is worth saying of an entry: that water stands on an entry from above, and where a diameter that counts
- * comes from.
+ * What else is worth saying of an entry: that water stands on an entry from above, that its hole is usual for another
+ * thread, and where a diameter that counts comes from.
  */
 void ds_say_part_notes(ds_text *out, const ds_installed *installed, const ds_part *part);
 

@@ -11,6 +11,19 @@ ds_need ds_words_need(const ds_need need)
     return (need & ~(UINT64_C(15) << 38 | UINT64_C(15) << 42)) | DS_NEED_NOTHING;
 }
 
+int ds_words_lone_numeral(const ds_entry_fault *const fault, const ds_need need)
+{
+    ds_need lost;
+    ds_mark_compare(need, fault->mark, &lost);
+    const uint64_t denied = ds_mark_denied(fault->mark);
+    const bool low_only = ds_mark_proven(lost) && !(ds_mark_proven(lost) & ~DS_WATER_TO(6));
+    if (!low_only || ds_mark_proven(fault->mark) & DS_WATER_TO(6) ||
+        !(denied & (DS_WATER(5) | DS_WATER(6)))) {
+        return 0;
+    }
+    return !(denied & DS_WATER(8)) ? 8 : !(denied & DS_WATER(7)) ? 7 : !(denied & DS_WATER(9)) ? 9 : 0;
+}
+
 void ds_words_mm(ds_text *const out, const double mm)
 {
     ds_text_number(out, mm, 2);
@@ -196,6 +209,24 @@ void ds_words_cable_fault(ds_text *const out, const ds_entry *const entry, const
 
 /* --- threads ------------------------------------------------------------------------------------------------------ */
 
+const ds_thread_size *ds_words_size_of_hole(const ds_sizes *const sizes, const ds_entry *const entry,
+                                            const double hole_mm[2])
+{
+    if (entry->hole_size.at) {
+        return ds_sizes_thread(sizes, entry->hole_size);
+    }
+    for (size_t i = 0; i < sizes->threads_len; i++) {
+        const ds_thread_size *const size = &sizes->threads[i];
+        const bool tapped = entry->threaded == DS_TRI_YES;
+        const double low = tapped ? size->core_mm - 0.1 : size->hole_mm[0];
+        const double high = tapped ? size->core_mm + 0.1 : size->hole_mm[1];
+        if (low <= hole_mm[0] && hole_mm[0] <= high) {
+            return size;
+        }
+    }
+    return NULL;
+}
+
 static void name_thread(ds_text *const out, const ds_entry *const entry, const ds_thread_fitted *const thread)
 {
     ds_text_add(out, "the ");
@@ -227,6 +258,19 @@ static void say_unknown_size(ds_text *const out, const ds_str size)
     ds_text_add(out, "\" is no known size of thread.");
 }
 
+static void say_no_thread(ds_text *const out, const ds_entry *const entry,
+                          const ds_thread_fitted *const thread)
+{
+    const bool known = !isnan(thread->hole_mm[1]);
+    ds_text_add(out, known ? "the thread of the " : "neither the thread of the ");
+    ds_text_add(out, ds_words_fitting(entry->holds));
+    ds_text_add(out, known ? " is not stated, so whether it belongs in " : " nor its hole is stated.");
+    if (known) {
+        name_hole(out, entry, thread);
+        ds_text_add(out, " is not known.");
+    }
+}
+
 void ds_words_thread_fault(ds_text *const out, const ds_entry *const entry,
                            const ds_thread_fitted *const thread)
 {
@@ -239,6 +283,10 @@ void ds_words_thread_fault(ds_text *const out, const ds_entry *const entry,
         [DS_THREAD_OTHER] = {" does not belong in ", ": nothing keeps water out there."}};
     if (thread->fit == DS_THREAD_NO_SIZE || thread->fit == DS_THREAD_NO_HOLE_SIZE) {
         say_unknown_size(out, thread->fit == DS_THREAD_NO_SIZE ? entry->size : entry->hole_size);
+        return;
+    }
+    if (thread->fit == DS_THREAD_NOT_STATED) {
+        say_no_thread(out, entry, thread);
         return;
     }
     name_thread(out, entry, thread);

@@ -274,7 +274,7 @@ void ds_fit_thread(ds_thread_fitted *const out, const ds_entry *const entry, con
     } else if (entry->hole_size.at && !own) {
         out->fit = DS_THREAD_NO_HOLE_SIZE;
     } else if (!out->size) {
-        return;
+        out->fit = DS_THREAD_NOT_STATED;
     } else if (entry->threaded != DS_TRI_YES) {
         out->fit = isnan(out->hole_mm[0]) ? DS_THREAD_FITS : fit_plain(out->size, out->hole_mm);
     } else if (own && own != out->size) {

@@ -71,7 +71,8 @@ void ds_fit_cable(ds_cable_fit *out, const ds_cable *cable, const ds_seal *seal,
                   const ds_sizes *sizes);
 
 typedef enum ds_thread_fit {
-    DS_THREAD_FITS, /* or size or hole are not stated: nothing speaks against it */
+    DS_THREAD_FITS,       /* a size without a hole was made as an entry of that size */
+    DS_THREAD_NOT_STATED, /* no size: it may be any */
     DS_THREAD_NO_SIZE,
     DS_THREAD_NO_HOLE_SIZE,
     DS_THREAD_TOO_LARGE, /* it does not go into the hole: something was measured wrongly */

@@ -55,33 +55,18 @@ static void put_entries(ds_part **const next, const ds_box *const box, const ds_
 
 /* --- faces by measure alone --------------------------------------------------------------------------------------- */
 
-/* What a face with all its openings measured shows of objects up to 4 and access: all of it where there is none. */
-static ds_mark face_measured(const ds_face *const face)
-{
-    ds_mark mark = DS_MARK_WHOLE;
-    for (size_t i = 0; i < face->openings_len; i++) {
-        ds_probe probe;
-        ds_probe_opening(&probe, &face->openings[i]);
-        mark = ds_mark_weakest(mark, probe.mark);
-    }
-    const uint64_t by_measure = DS_OBJECTS_TO(4) | DS_ACCESS_ALL;
-    const uint64_t denied = ds_mark_denied(mark) & (DS_OBJECTS_ALL | DS_ACCESS_ALL);
-    return (ds_mark_proven(mark) & by_measure) | denied << DS_TEST_COUNT | DS_MARK_SILENT;
-}
-
-static ds_mark box_measured(const ds_box *const box)
+/* Round its openings, which are parts, a shell measured on all its faces keeps out objects up to 4 and people. */
+static ds_mark shell_measured(const ds_box *const box)
 {
     unsigned sides = 0;
-    ds_mark mark = DS_MARK_WHOLE;
     for (size_t i = 0; i < box->faces_len; i++) {
         const ds_face *const face = &box->faces[i];
         if (face->all_openings_measured == DS_TRI_YES && face->side) {
             sides |= 1U << face->side;
-            mark = ds_mark_weakest(mark, face_measured(face));
         }
     }
     const unsigned all = (2U << DS_SIDE_BACK) - (1U << DS_SIDE_TOP);
-    return sides == all ? mark : DS_MARK_SILENT;
+    return sides == all ? DS_MARK_SILENT | DS_OBJECTS_TO(4) | DS_ACCESS_ALL : DS_MARK_SILENT;
 }
 
 /* --- the whole ---------------------------------------------------------------------------------------------------- */
@@ -93,7 +78,7 @@ ds_status ds_installed_of(ds_installed *const out, const ds_box *const box, cons
                           .entries_stated = box->entries_stated,
                           .entries_len = box->entries_len,
                           .parts_mark = DS_MARK_WHOLE,
-                          .measured = box_measured(box)};
+                          .measured = shell_measured(box)};
     size_t len = box->entries_len;
     for (size_t i = 0; i < box->faces_len; i++) {
         len += box->faces[i].openings_len;
@@ -115,9 +100,14 @@ ds_status ds_installed_of(ds_installed *const out, const ds_box *const box, cons
     return DS_OK;
 }
 
+ds_mark ds_installed_body(const ds_installed *const installed, const ds_mark marked)
+{
+    return installed ? ds_mark_join(marked, installed->measured) : marked;
+}
+
 ds_mark ds_installed_mark(const ds_installed *const installed, const ds_mark marked)
 {
-    return ds_mark_weakest(ds_mark_join(marked, installed->measured), installed->parts_mark);
+    return ds_mark_weakest(ds_installed_body(installed, marked), installed->parts_mark);
 }
 
 ds_need ds_installed_claim(const ds_mark marked)
@@ -126,27 +116,34 @@ ds_need ds_installed_claim(const ds_mark marked)
     return ds_mark_proven(marked) | (marked & immersion) | DS_NEED_NOTHING;
 }
 
-static int count_lost(const ds_need lost)
+static int count_tests(uint64_t set)
 {
     int count = 0;
-    for (uint64_t set = ds_mark_proven(lost); set; set &= set - 1) {
+    for (; set; set &= set - 1) {
         count++;
     }
     return count;
 }
 
+/* A test that is lost counts once, one that is denied twice: so what turns open into denied is worse too. */
+static int count_lost(const ds_need lost, const ds_mark mark)
+{
+    return count_tests(ds_mark_proven(lost)) + count_tests(ds_mark_proven(lost) & ds_mark_denied(mark));
+}
+
 const ds_part *ds_installed_decides(const ds_installed *const installed, const ds_mark marked,
                                     const ds_need need)
 {
-    const ds_mark body = ds_mark_join(marked, installed->measured);
+    const ds_mark body = ds_installed_body(installed, marked);
     ds_need lost;
     const ds_part *worst = NULL;
     ds_verdict worst_verdict = ds_mark_compare(need, body, &lost);
-    int worst_lost = count_lost(lost);
+    int worst_lost = count_lost(lost, body);
     for (size_t i = 0; i < installed->parts_len; i++) {
         const ds_part *const part = &installed->parts[i];
-        const ds_verdict verdict = ds_mark_compare(need, ds_mark_weakest(body, part->mark), &lost);
-        const int lost_tests = count_lost(lost);
+        const ds_mark left = ds_mark_weakest(body, part->mark);
+        const ds_verdict verdict = ds_mark_compare(need, left, &lost);
+        const int lost_tests = count_lost(lost, left);
         if (verdict > worst_verdict || (verdict == worst_verdict && lost_tests > worst_lost)) {
             worst = part;
             worst_verdict = verdict;

@@ -38,18 +38,24 @@ typedef struct ds_installed {
     size_t entries_len;
     bool entries_stated; /* the box lists its entries; without, nothing is known of them */
     ds_mark parts_mark;  /* the weakest of the parts; DS_MARK_WHOLE without any */
-    ds_mark measured;    /* what the faces prove by measure alone; silent unless all are measured */
+    ds_mark measured;    /* what the shell proves round its openings; silent unless all faces are measured */
 } ds_installed;
 
 /* The parts live in the arena and borrow from box and sizes. */
 ds_status ds_installed_of(ds_installed *out, const ds_box *box, const ds_sizes *sizes, ds_arena *arena);
+
+/*
+ * The box without its entries and openings: its own mark in one state, and what its shell proves by measure. Without a box
+ * (NULL) the mark alone.
+ */
+ds_mark ds_installed_body(const ds_installed *installed, ds_mark marked);
 
 /* Set against the box's own mark in one state. */
 ds_mark ds_installed_mark(const ds_installed *installed, ds_mark marked);
 
 /*
  * The part that decides against a need: of those that make the verdict worst, the one that loses most tests, then the
- * first. NULL when no part loses anything that the mark has. For one digit alone, give that track of the need:
+ * first. NULL when no part alone is worse than the box. For one digit alone, give that track of the need:
  * (need & DS_WATER_ALL) | DS_NEED_NOTHING.
  */
 const ds_part *ds_installed_decides(const ds_installed *installed, ds_mark marked, ds_need need);

@@ -78,30 +78,19 @@ static void place_on(const face_frame *const f, const size_t n, const size_t cou
     *y = f->y + f->height * (lying ? 0.5 : share);
 }
 
-/* Shapes as everywhere: what keeps all is filled, what is short is crossed, what cannot be told bears a question mark. */
+/* An entry is round, with the shape of its verdict in it. */
 static void put_part(ds_sheet *const sheet, const double x, const double y, const ds_verdict verdict)
 {
-    const double r = 2.2;
-    ds_sheet_circle(sheet, x, y, r);
+    ds_sheet_circle(sheet, x, y, 2.2);
     ds_sheet_draw(sheet, DS_PEN_FEATURE, DS_FILL_PAPER);
-    if (verdict == DS_FITS) {
-        ds_sheet_circle(sheet, x, y, 1.1);
-        ds_sheet_draw(sheet, DS_PEN_NONE, DS_FILL_INK);
-    } else if (verdict == DS_SHORT) {
-        const double k = r * 0.7;
-        ds_sheet_stroke(sheet, DS_PEN_ZONE, x - k, y - k, x + k, y + k);
-        ds_sheet_stroke(sheet, DS_PEN_ZONE, x - k, y + k, x + k, y - k);
-    } else {
-        ds_sheet_write(
-            sheet, x, y, DS_STR("?"),
-            (ds_lettering){.size_mm = DS_TYPE_MM, .bold = true, .centred = true, .anchor = DS_ANCHOR_MIDDLE});
-    }
+    ds_callout_verdict(sheet, x, y, verdict);
 }
 
 static void put_parts(const ds_box_picture *const p, ds_sheet *const sheet, const face_frame frames[SIDES],
                       ds_arena *const arena)
 {
     ds_callout callouts[ENTRIES];
+    ds_verdict verdicts[ENTRIES];
     size_t len = 0;
     for (size_t i = 0; p->installed && i < p->installed->parts_len && len < ENTRIES; i++) {
         const ds_part *const part = &p->installed->parts[i];
@@ -119,13 +108,16 @@ static void put_parts(const ds_box_picture *const p, ds_sheet *const sheet, cons
         ds_callout *const c = &callouts[len++];
         place_on(&frames[side], before, count, &c->x, &c->y);
         c->text = ds_view_number(arena, i + 1);
-        put_part(sheet, c->x, c->y, ds_mark_compare(p->need, part->mark, NULL));
+        verdicts[len - 1] = ds_mark_compare(p->need, part->mark, NULL);
     }
     const ds_patch bounds = {DS_VIEW_MARGIN_MM - 4, FACES_TOP_MM - 5,
                              DS_VIEW_MARGIN_MM + DS_VIEW_WIDTH_MM + 4, FACES_TOP_MM + FACES_HIGH_MM + 4};
     ds_callouts_place(callouts, len, bounds, NULL, 0);
     for (size_t i = 0; i < len; i++) {
         ds_callout_draw(sheet, &callouts[i]);
+    }
+    for (size_t i = 0; i < len; i++) { /* over the ends of the leaders */
+        put_part(sheet, callouts[i].x, callouts[i].y, verdicts[i]);
     }
 }
 

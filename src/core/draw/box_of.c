@@ -13,7 +13,7 @@ static void say_facts(ds_text *const out, const ds_finding *const finding)
     if (finding->installed && finding->installed->entries_stated) {
         ds_text_add(out, "; installed ");
         const size_t left = out->len;
-        ds_mark_print(out, finding->marked);
+        ds_finding_shown(out, finding);
         ds_text_add(out, out->len == left ? "no code is shown" : "");
     }
     ds_text_add(out, "; ");

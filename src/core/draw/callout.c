@@ -225,3 +225,25 @@ void ds_callout_draw(ds_sheet *const sheet, const ds_callout *const callout)
     ds_sheet_write(sheet, callout->label_x, callout->label_y, callout->text, NUMBER);
     ds_sheet_end(sheet);
 }
+
+void ds_callout_verdict(ds_sheet *const sheet, const double x, const double y, const ds_verdict verdict)
+{
+    const double r = 1.1;
+    if (verdict == DS_FITS) {
+        ds_sheet_rect(sheet, x - r, y - r, 2 * r, 2 * r);
+        ds_sheet_draw(sheet, DS_PEN_NONE, DS_FILL_INK);
+    } else if (verdict == DS_SHORT) {
+        ds_sheet_move(sheet, x - r, y + r);
+        ds_sheet_line(sheet, x, y - r);
+        ds_sheet_line(sheet, x + r, y + r);
+        ds_sheet_close(sheet);
+        ds_sheet_draw(sheet, DS_PEN_NONE, DS_FILL_INK);
+    } else if (verdict == DS_BARRED) {
+        ds_sheet_stroke(sheet, DS_PEN_ZONE, x - r, y - r, x + r, y + r);
+        ds_sheet_stroke(sheet, DS_PEN_ZONE, x - r, y + r, x + r, y - r);
+    } else {
+        ds_sheet_write(
+            sheet, x, y, DS_STR("?"),
+            (ds_lettering){.size_mm = DS_TYPE_MM, .bold = true, .anchor = DS_ANCHOR_MIDDLE, .centred = true});
+    }
+}

@@ -15,6 +15,7 @@
 #define DS_DRAW_CALLOUT_H
 
 #include "core/draw/sheet.h"
+#include "core/mark/mark.h"
 
 /* A rectangle on the sheet, right > left, bottom > top. */
 typedef struct ds_patch {
@@ -43,5 +44,11 @@ size_t ds_callouts_place(ds_callout *callouts, size_t len, ds_patch bounds, cons
 
 /* As one group, whose id is the text. */
 void ds_callout_draw(ds_sheet *sheet, const ds_callout *callout);
+
+/*
+ * The shape of a verdict, as everywhere: fits is a full square, unknown a question mark, short a triangle, barred a cross.
+ * About 2.2 mm wide. Drawn after the callout, on paper of its own, where the leader would cover it.
+ */
+void ds_callout_verdict(ds_sheet *sheet, double x, double y, ds_verdict verdict);
 
 #endif

@@ -3,6 +3,7 @@
 #include "core/draw/plan.h"
 
 #include "core/assess/say.h"
+#include "core/draw/callout.h"
 #include "core/draw/measure.h"
 #include "core/draw/plan_view.h"
 
@@ -137,29 +138,6 @@ static void put_head(ds_plan_view *const v, const ds_place *const place, const d
                     MARGIN_MM + 15);
 }
 
-/* Shapes as everywhere: fits is a square, unknown a question mark, short a triangle, barred a cross. */
-static void put_verdict(ds_sheet *const sheet, const double x, const double y, const ds_verdict verdict)
-{
-    const double r = 1.1;
-    if (verdict == DS_FITS) {
-        ds_sheet_rect(sheet, x - r, y - r, 2 * r, 2 * r);
-        ds_sheet_draw(sheet, DS_PEN_NONE, DS_FILL_INK);
-    } else if (verdict == DS_SHORT) {
-        ds_sheet_move(sheet, x - r, y + r);
-        ds_sheet_line(sheet, x, y - r);
-        ds_sheet_line(sheet, x + r, y + r);
-        ds_sheet_close(sheet);
-        ds_sheet_draw(sheet, DS_PEN_NONE, DS_FILL_INK);
-    } else if (verdict == DS_BARRED) {
-        ds_sheet_stroke(sheet, DS_PEN_ZONE, x - r, y - r, x + r, y + r);
-        ds_sheet_stroke(sheet, DS_PEN_ZONE, x - r, y + r, x + r, y - r);
-    } else {
-        ds_sheet_write(
-            sheet, x, y, DS_STR("?"),
-            (ds_lettering){.size_mm = DS_TYPE_MM, .bold = true, .anchor = DS_ANCHOR_MIDDLE, .centred = true});
-    }
-}
-
 /* A text cut to the width that it may take. */
 static ds_str fitted(ds_plan_view *const v, ds_text *const say, const double width_mm, const ds_lettering how)
 {
@@ -191,7 +169,7 @@ static void put_row(ds_plan_view *const v, const size_t index, const double y, d
     ds_sheet_write(v->sheet, MARGIN_MM + 7, y, fitted(v, say, 48, how), how);
     ds_text_adds(say, finding->zone);
     ds_sheet_write(v->sheet, MARGIN_MM + 57, y, in_arena(v, say), bold);
-    put_verdict(v->sheet, MARGIN_MM + 74, y - 0.9, finding->verdict);
+    ds_callout_verdict(v->sheet, MARGIN_MM + 74, y - 0.9, finding->verdict);
     ds_sheet_write(v->sheet, MARGIN_MM + 77, y, ds_str_of(ds_verdict_word(finding->verdict)), how);
     ds_zone_say_way(say, finding->where, v->map);
     ds_sheet_write(v->sheet, MARGIN_MM + 92, y, fitted(v, say, DS_A4_WIDTH_MM - 2 * MARGIN_MM - 92, how),

@@ -6,19 +6,13 @@
 
 #include <math.h>
 
-/* A small square on paper of its own; a barred one is crossed, not shown otherwise. */
+/* The verdict's shape on paper of its own. */
 static void put_mark(ds_sheet *const sheet, const double x, const double y, const ds_verdict verdict)
 {
-    const double r = 1.1;
-    ds_sheet_rect(sheet, x - r - 0.4, y - r - 0.4, 2 * r + 0.8, 2 * r + 0.8);
+    const double half = 1.5;
+    ds_sheet_rect(sheet, x - half, y - half, 2 * half, 2 * half);
     ds_sheet_draw(sheet, DS_PEN_NONE, DS_FILL_PAPER);
-    if (verdict == DS_BARRED) {
-        ds_sheet_stroke(sheet, DS_PEN_WALL, x - r, y - r, x + r, y + r);
-        ds_sheet_stroke(sheet, DS_PEN_WALL, x - r, y + r, x + r, y - r);
-        return;
-    }
-    ds_sheet_rect(sheet, x - r, y - r, 2 * r, 2 * r);
-    ds_sheet_draw(sheet, DS_PEN_FEATURE, verdict == DS_FITS ? DS_FILL_INK : DS_FILL_PAPER);
+    ds_callout_verdict(sheet, x, y, verdict);
 }
 
 /* What a bar was measured by: the straight line to zone 1 where the rule asks that, the string otherwise. */
@@ -72,8 +66,8 @@ static void put_all(ds_plan_view *const v, ds_callout *const callouts, const ds_
     for (size_t i = 0; i < v->points_len; i++) {
         const ds_finding *const finding = v->points[i];
         ds_sheet_begin(v->sheet, DS_ROLE_POINT, finding->point->id, finding->point->name);
-        put_mark(v->sheet, callouts[i].x, callouts[i].y, finding->verdict);
         ds_callout_draw(v->sheet, &callouts[i]);
+        put_mark(v->sheet, callouts[i].x, callouts[i].y, finding->verdict); /* over the end of its leader */
         ds_sheet_end(v->sheet);
     }
 }

@@ -220,6 +220,17 @@ static const ds_box NO_BOX = {.width_mm = NAN,
                                       .clear = NAN},
                               .contents_kg = NAN};
 
+/* Sun that is no more than 2 W/m2 on the flat and on a wall, and not none, was written in kilowatts. */
+static void check_sun(ds_reader *const reader, const ds_json *const value, const double flat_w_m2,
+                      const double wall_w_m2)
+{
+    const bool some = flat_w_m2 > 0 || wall_w_m2 > 0;
+    if (some && flat_w_m2 <= 2 && wall_w_m2 <= 2) {
+        ds_reader_complain(reader, value, DS_P_UNIT_SLIP, DS_STR("the sun"),
+                           DS_STR("; is this in kilowatts?"));
+    }
+}
+
 static void finish_box(ds_reader *const reader, const ds_json *const value, box_keys *const keys)
 {
     ds_box *const box = &keys->box;
@@ -232,6 +243,8 @@ static void finish_box(ds_reader *const reader, const ds_json *const value, box_
     box->sun.at = ds_box_object(value, "sun");
     box->flood.at = ds_box_object(value, "flood");
     box->day.at = ds_box_object(value, "day");
+    check_sun(reader, box->sun.at, box->sun.flat_w_m2, box->sun.wall_w_m2);
+    check_sun(reader, box->day.at, box->day.sun_flat_w_m2, box->day.sun_wall_w_m2);
     box->heater = keys->heater.heater;
     box->heater.at = ds_box_object(value, "heater");
     if (box->heater.at) {

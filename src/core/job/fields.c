@@ -18,7 +18,37 @@ static void wrong_type(ds_reader *const reader, const ds_json *const value, cons
     ds_reader_complain(reader, value, DS_P_WRONG_TYPE, ds_str_of(field->key), ds_str_of(form));
 }
 
-/* "0 to 60" in the arena; empty when memory is short. */
+/*
+ * Slips of the unit that are made with a key, wherever it stands: what to ask of a figure out of range, and from above 0
+ * up to which a figure in range surely is a slip as well (a humidity of 0.55 per cent is a fraction).
+ */
+typedef struct unit_slip {
+    const char *key, *ask;
+    double up_to; /* 0: the range says it all */
+} unit_slip;
+
+static const unit_slip UNIT_SLIPS[] = {
+    {"rcd_ma",
+     "; is this in milliamperes? Ratings are 10, 30, 100 and 300; where there is no RCD it is left out", 0},
+    {"volts", "; is this in volts?", 0},
+    {"height_m", "; is this in metres?", 0},
+    {"zone1_distance_m", "; is this in metres?", 0},
+    {"zone0_distance_m", "; is this in metres?", 0},
+    {"humidity_pct", "", 1},
+};
+
+static const unit_slip *unit_slip_of(const char *const key)
+{
+    static const unit_slip NONE = {"", "", 0};
+    for (size_t i = 0; i < sizeof UNIT_SLIPS / sizeof *UNIT_SLIPS; i++) {
+        if (ds_str_is(ds_str_of(key), UNIT_SLIPS[i].key)) {
+            return &UNIT_SLIPS[i];
+        }
+    }
+    return &NONE;
+}
+
+/* "0 to 60", and what to ask, in the arena; empty when memory is short. */
 static ds_str limits_text(ds_reader *const reader, const ds_field *const field)
 {
     ds_text text;
@@ -26,6 +56,7 @@ static ds_str limits_text(ds_reader *const reader, const ds_field *const field)
     ds_text_number(&text, field->low, 3);
     ds_text_add(&text, " to ");
     ds_text_number(&text, field->high, 3);
+    ds_text_add(&text, unit_slip_of(field->key)->ask);
     char *const copy = ds_text_ok(&text) ? ds_arena_take(reader->arena, text.len) : NULL;
     const size_t len = copy ? text.len : 0;
     if (copy) {
@@ -47,6 +78,12 @@ static double read_number(ds_reader *const reader, const ds_json *const value, c
     }
     if (number < field->low || number > field->high) {
         ds_reader_complain(reader, value, DS_P_OUT_OF_RANGE, ds_json_text(value), limits_text(reader, field));
+        return NAN;
+    }
+    const unit_slip *const unit = unit_slip_of(field->key);
+    if (number > 0 && number <= unit->up_to) {
+        ds_reader_complain(reader, value, DS_P_UNIT_SLIP, ds_json_text(value),
+                           DS_STR("; is this a fraction?"));
         return NAN;
     }
     if (field->kind == DS_FIELD_COUNT && number != floor(number)) {

@@ -60,8 +60,8 @@ static const ds_field INFLUENCES[] = {
 };
 
 static const ds_field SUPPLY[] = {
-    NUMBER(ds_supply, "volts", volts, 0, 100000),
-    NUMBER(ds_supply, "rcd_ma", rcd_ma, 0, 30000),
+    NUMBER(ds_supply, "volts", volts, 1, 100000),
+    NUMBER(ds_supply, "rcd_ma", rcd_ma, 5, 30000),
     TEXT(ds_supply, "current", current),
     TEXT(ds_supply, "source_place", source_place),
     TRI(ds_supply, "selv", selv),
@@ -69,7 +69,7 @@ static const ds_field SUPPLY[] = {
 };
 
 static const ds_field MAKER[] = {
-    RANGE(ds_maker, "ambient_c", ambient_low_c, -100, 500),
+    RANGE(ds_maker, "ambient_c", ambient_low_c, -80, 400),
     TRI(ds_maker, "surface_d", surface_d),
     WORDS(ds_maker, "zones", zones),
     WORDS(ds_maker, "materials", materials),
@@ -129,9 +129,9 @@ static const ds_field POINT[] = {
     NUMBER(ds_point, "tolerance_m", tolerance_m, 0, 10),
     TRI(ds_point, "about", about),
     TEXT(ds_point, "zone_stated", zone_stated),
-    NUMBER(ds_point, "height_m", height_m, -100, 500),
-    NUMBER(ds_point, "zone1_distance_m", zone1_distance_m, 0, 1000),
-    NUMBER(ds_point, "zone0_distance_m", zone0_distance_m, 0, 1000),
+    NUMBER(ds_point, "height_m", height_m, -50, 100),
+    NUMBER(ds_point, "zone1_distance_m", zone1_distance_m, 0, 100),
+    NUMBER(ds_point, "zone0_distance_m", zone0_distance_m, 0, 100),
     SURVEY(ds_point),
     OBJECT(ds_point, "supply", supply, SUPPLY),
     TEXT(ds_point, "product_standard", product_standard),
@@ -278,6 +278,20 @@ static void check_states(ds_reader *const reader, ds_point *const point)
     }
 }
 
+/* The wrong way round they would allow nothing, or all. */
+static void check_ambient(ds_reader *const reader, ds_point *const point)
+{
+    ds_maker *const maker = &point->maker;
+    if (maker->ambient_low_c > maker->ambient_high_c) {
+        const ds_json *const range =
+            ds_json_get(ds_json_get(point->at, DS_STR("maker")), DS_STR("ambient_c"));
+        ds_reader_complain(reader, range, DS_P_WRONG_ORDER, ds_json_text(range->first),
+                           ds_json_text(range->first->next));
+        maker->ambient_low_c = NAN;
+        maker->ambient_high_c = NAN;
+    }
+}
+
 static ds_point empty_point(const ds_json *const value)
 {
     return (ds_point){.at = value,
@@ -306,6 +320,7 @@ static void read_point(ds_reader *const reader, const ds_json *const value, ds_p
     note_asked(&point->survey, value);
     check_seen(reader, &point->survey);
     read_marked(reader, point);
+    check_ambient(reader, point);
     check_states(reader, point);
 }
 

@@ -230,6 +230,27 @@ static void read_influences(reader *const r, ds_word *const word, const ds_json 
     }
 }
 
+/* The flag of a word that a key names; NULL: none. */
+static bool *flag_of(ds_word *const word, const ds_str key)
+{
+    const struct {
+        const char *key;
+        bool *flag;
+    } flags[] = {{"complete", &word->complete},
+                 {"enclosure", &word->enclosure},
+                 {"refuse", &word->refuse},
+                 {"spoils", &word->spoils},
+                 {"no_code", &word->no_code},
+                 {"claim", &word->claim},
+                 {"beside_label", &word->beside_label}};
+    for (size_t i = 0; i < sizeof flags / sizeof *flags; i++) {
+        if (ds_str_is(key, flags[i].key)) {
+            return flags[i].flag;
+        }
+    }
+    return NULL;
+}
+
 static void read_member(reader *const r, ds_word *const word, const ds_json *const value)
 {
     const ds_str key = ds_json_key(value);
@@ -250,14 +271,8 @@ static void read_member(reader *const r, ds_word *const word, const ds_json *con
         word->zones = need_texts(r, value);
     } else if (ds_str_is(key, "quantities")) {
         word->quantities = need_texts(r, value);
-    } else if (ds_str_is(key, "complete")) {
-        word->complete = need_flag(r, value);
-    } else if (ds_str_is(key, "enclosure")) {
-        word->enclosure = need_flag(r, value);
-    } else if (ds_str_is(key, "refuse")) {
-        word->refuse = need_flag(r, value);
-    } else if (ds_str_is(key, "spoils")) {
-        word->spoils = need_flag(r, value);
+    } else if (flag_of(word, key)) {
+        *flag_of(word, key) = need_flag(r, value);
     } else if (ds_str_is(key, "source")) {
         if (!ds_source_read(&word->source, value)) {
             refuse(r, value, DS_P_WRONG_TYPE, key, "a kind and a ref");

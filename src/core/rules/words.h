@@ -61,6 +61,7 @@ typedef struct ds_word {
     ds_group group;                    /* seen */
     uint8_t influences[DS_INFLUENCES]; /* class that it stands for; 0 none */
     bool complete, enclosure, refuse, spoils;
+    bool no_code, claim, beside_label;             /* what evidence is worth; docs/packs.md */
     const ds_json *also, *is, *zones, *quantities; /* NULL: none */
     ds_source source;
 } ds_word;

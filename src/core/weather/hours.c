@@ -124,6 +124,17 @@ static ds_status read_hour(reading *const r, const ds_str cells[DS_CSV_COLUMNS],
     return status;
 }
 
+/* One dry hour may be; a table of nothing else is in the wrong unit. */
+static bool are_fractions(const reading *const r)
+{
+    for (size_t i = 0; i < r->len; i++) {
+        if (r->hours[i].humidity > 0.01) {
+            return false;
+        }
+    }
+    return true;
+}
+
 ds_status ds_weather_read(ds_weather *const out, const ds_str source, ds_arena *const arena,
                           ds_problem *const problem)
 {
@@ -141,6 +152,10 @@ ds_status ds_weather_read(ds_weather *const out, const ds_str source, ds_arena *
     }
     if (status == DS_OK && !r.len) {
         status = fail(&r, DS_P_CSV_EMPTY, 0, DS_STR(""), "");
+    }
+    if (status == DS_OK && are_fractions(&r)) {
+        status = fail(&r, DS_P_UNIT_SLIP, r.columns[HUMIDITY] + 1, DS_STR("all of \"humidity_pct\""),
+                      "; are these fractions?");
     }
     if (status == DS_OK) {
         *out = (ds_weather){r.hours, r.len};

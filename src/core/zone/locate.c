@@ -53,6 +53,20 @@ static void tell_path(const ds_nearest *const n, ds_zone_answer *const out)
     out->path_len = len < DS_ZONE_PATH ? len : DS_ZONE_PATH;
 }
 
+/* Where the zones below a thing end: of several, one above the other, the highest decides. NaN: none is below it. */
+static double top_below(const ds_asker *const a, const size_t zone, const ds_vec at)
+{
+    double top_m = NAN;
+    for (size_t i = 0; i < a->map->bands_len; i++) {
+        const ds_zone_band *const band = &a->map->bands[i];
+        if (band->to_m <= a->z0 + DS_TOUCH_M && band->fields[zone] &&
+            ds_field_reaches(band->fields[zone], at)) {
+            top_m = fmax(top_m, band->to_m);
+        }
+    }
+    return top_m;
+}
+
 /* The way to the zone it is in; outside, to the zone whose limit is the nearest to it. */
 static void tell_way(const ds_asker *const a, ds_zone_answer *const out, const size_t zone)
 {
@@ -72,7 +86,8 @@ static void tell_way(const ds_asker *const a, ds_zone_answer *const out, const s
     const ds_zone_origin *const origin = origin_of(a, asked, &n);
     const ds_zone_source *const source = &n.field->sources[n.way.source];
     out->rule = origin ? origin->rule : NULL;
-    out->top_m = origin ? origin->to_m : NAN;
+    const double below_m = out->above ? top_below(a, asked, n.at) : NAN;
+    out->top_m = isnan(below_m) && origin ? origin->to_m : below_m;
     out->feature = source->feature;
     out->distance_m = n.way.length_m;
     out->limit_m = source->reach_m;
