@@ -229,7 +229,7 @@ static int find_target(char target[PATH_ROOM], const char *const path)
 {
     struct stat status;
     if (lstat(path, &status)) {
-        strcpy(target, path); /* the new name; what is wrong with it shows in the writing */
+        memcpy(target, path, strlen(path) + 1); /* the new name; what is wrong with it shows in the writing */
         return 0;
     }
     if (stat(path, &status)) {

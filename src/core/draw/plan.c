@@ -132,6 +132,10 @@ static void put_head(ds_plan_view *const v, const ds_place *const place, const d
         ds_text_add(say, " · ");
         ds_text_adds(say, v->findings->job->title);
     }
+    if (v->findings->job->date.len) {
+        ds_text_add(say, " · ");
+        ds_text_adds(say, v->findings->job->date);
+    }
     ds_sheet_write_within(v->sheet, MARGIN_MM, MARGIN_MM + 12, DS_A4_WIDTH_MM - 2 * MARGIN_MM,
                           in_arena(v, say), (ds_lettering){.size_mm = DS_TYPE_MM});
     ds_sheet_stroke(v->sheet, DS_PEN_DIMENSION, MARGIN_MM, MARGIN_MM + 15, DS_A4_WIDTH_MM - MARGIN_MM,

@@ -240,7 +240,8 @@ void ds_sheet_write_within(ds_sheet *const sheet, const double x, const double y
     const double wanted = ds_lettering_width_mm(text, &how);
     if (wanted > width_mm) {
         const double smaller = how.size_mm * width_mm / wanted;
-        how.size_mm = smaller > DS_TYPE_MM ? smaller : DS_TYPE_MM;
+        const double least = how.size_mm < DS_TYPE_MM ? how.size_mm : DS_TYPE_MM;
+        how.size_mm = smaller > least ? smaller : least;
     }
     const size_t fits = fitting(text, width_mm + 1e-6, &how);
     if (fits == text.len) {
