@@ -224,8 +224,6 @@ ds_status ds_box_sheet(ds_sheet *const out, const ds_box_picture *const p, ds_ar
     if (p->curve && p->hours > 1) {
         ds_view_day(p, out, DS_VIEW_PAGE_HEIGHT_MM - 82, 62);
     }
-    ds_sheet_write_within(out, DS_VIEW_MARGIN_MM, DS_VIEW_PAGE_HEIGHT_MM - DS_VIEW_MARGIN_MM,
-                          DS_VIEW_WIDTH_MM * 0.6, p->origin, (ds_lettering){.size_mm = DS_TYPE_SMALL_MM});
     ds_sheet_write(out, DS_VIEW_MARGIN_MM + DS_VIEW_WIDTH_MM, DS_VIEW_PAGE_HEIGHT_MM - DS_VIEW_MARGIN_MM,
                    DS_STR("Working aid, no certificate. Never drill a marked enclosure."),
                    (ds_lettering){.size_mm = DS_TYPE_SMALL_MM, .anchor = DS_ANCHOR_END});

@@ -14,7 +14,6 @@
 typedef struct ds_box_picture {
     ds_str id, name; /* of the point */
     ds_str facts;    /* a line below the name */
-    ds_str origin;   /* at the foot: job, place, editions, date */
     const ds_box *box;
     const ds_installed *installed;
     ds_need need;              /* what the parts are set against */

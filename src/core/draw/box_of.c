@@ -30,21 +30,25 @@ static void say_facts(ds_text *const out, const ds_finding *const finding)
     }
 }
 
-/* What tells the sheet from that of another job or day. */
+/* What tells the sheet from that of another job or day: " Job; place; edition; date." */
 static void say_origin(ds_text *const out, const ds_findings *const findings, const ds_finding *const finding)
 {
-    ds_text_adds(out, findings->job->title);
-    if (finding->place) {
-        const ds_str name = finding->place->name;
-        ds_text_add(out, out->len ? " · " : "");
-        ds_text_adds(out, name.len ? name : finding->place->id);
+    const ds_place *const place = finding->place;
+    const ds_str parts[] = {findings->job->title,
+                            !place            ? DS_STR("")
+                            : place->name.len ? place->name
+                                              : place->id,
+                            findings->packs_len ? findings->packs[0]->edition : DS_STR(""),
+                            findings->job->date};
+    const char *before = " ";
+    for (size_t i = 0; i < sizeof parts / sizeof *parts; i++) {
+        if (parts[i].len) {
+            ds_text_add(out, before);
+            ds_text_adds(out, parts[i]);
+            before = "; ";
+        }
     }
-    for (size_t i = 0; i < findings->packs_len; i++) {
-        ds_text_add(out, out->len ? " · " : "");
-        ds_text_adds(out, findings->packs[i]->edition);
-    }
-    ds_text_add(out, findings->job->date.len && out->len ? " · " : "");
-    ds_text_adds(out, findings->job->date);
+    ds_text_char(out, '.');
 }
 
 ds_status ds_box_sheet_of(ds_sheet *const out, const ds_findings *const findings, const size_t point,
@@ -57,16 +61,13 @@ ds_status ds_box_sheet_of(ds_sheet *const out, const ds_findings *const findings
     ds_text facts;
     ds_text_init(&facts, arena->alloc);
     say_facts(&facts, finding);
-    ds_text origin;
-    ds_text_init(&origin, arena->alloc);
-    say_origin(&origin, findings, finding);
+    say_origin(&facts, findings, finding);
     const ds_through *const day =
         finding->climate && finding->climate->day.solved ? &finding->climate->day : NULL;
     const ds_box_picture picture = {
         .id = finding->point->id,
         .name = finding->point->name,
         .facts = ds_text_str(&facts),
-        .origin = ds_text_str(&origin),
         .box = finding->point->box,
         .installed = finding->installed,
         .need = finding->needed,
@@ -76,9 +77,7 @@ ds_status ds_box_sheet_of(ds_sheet *const out, const ds_findings *const findings
         .hours = day ? DS_DAY_DESIGN_HOURS : 0,
         .limit_c = finding->climate ? finding->climate->limit_c : NAN,
     };
-    const bool whole = ds_text_ok(&facts) && ds_text_ok(&origin);
-    const ds_status status = whole ? ds_box_sheet(out, &picture, arena) : DS_NO_MEMORY;
-    ds_text_free(&origin);
+    const ds_status status = ds_text_ok(&facts) ? ds_box_sheet(out, &picture, arena) : DS_NO_MEMORY;
     ds_text_free(&facts);
     return status;
 }
