@@ -90,3 +90,18 @@ int ds_assessed_fail_point(const ds_assessed *const a, const ds_str id)
     alloc->resize(alloc->ctx, ids, size, 0);
     return DS_EXIT_UNREADABLE;
 }
+
+int ds_assessed_fail_choice(const ds_assessed *const a, const size_t len, ds_assessed_id *const id_of,
+                            const char *const several, const char *const none)
+{
+    ds_text ids;
+    ds_text_init(&ids, a->host->alloc);
+    for (size_t i = 0; i < len; i++) {
+        const ds_str id = id_of(a, i);
+        ds_text_add(&ids, ids.len && id.len ? ", " : "");
+        ds_text_adds(&ids, id);
+    }
+    ds_host_fail(a->host, ids.len ? several : none, ds_text_str(&ids), "");
+    ds_text_free(&ids);
+    return DS_EXIT_UNREADABLE;
+}

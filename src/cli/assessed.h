@@ -33,6 +33,14 @@ int ds_assessed_fail_place(const ds_assessed *a, ds_str id);
 /* "the job has no point 'x'", with the nearest id. Returns 2. */
 int ds_assessed_fail_point(const ds_assessed *a, ds_str id);
 
+/*
+ * None is named where one must be: "several …" with the ids to choose from, or what to say when there are none. id_of
+ * gives the id of a place or point by its index, an empty one for what cannot be chosen. Returns 2.
+ */
+typedef ds_str ds_assessed_id(const ds_assessed *a, size_t index);
+int ds_assessed_fail_choice(const ds_assessed *a, size_t len, ds_assessed_id *id_of, const char *several,
+                            const char *none);
+
 /* Index of the place with this id; places_len when there is none. */
 size_t ds_assessed_place(const ds_assessed *a, ds_str id);
 

@@ -19,24 +19,10 @@ static const ds_option OPTIONS[] = {
     {0},
 };
 
-static int fail_choice(const ds_assessed *const a)
+/* Of a point with a box. */
+static ds_str boxed_id(const ds_assessed *const a, const size_t index)
 {
-    ds_text ids;
-    ds_text_init(&ids, a->host->alloc);
-    for (size_t i = 0; i < a->job.points_len; i++) {
-        if (a->job.points[i].box) {
-            ds_text_add(&ids, ids.len ? ", " : "");
-            ds_text_adds(&ids, a->job.points[i].id);
-        }
-    }
-    if (ids.len) {
-        ds_host_fail(a->host, "several points have a box; name one with --point:", ds_text_str(&ids), "");
-    } else {
-        ds_host_fail(a->host, "no point of this job has a box: see docs/box.md for what to write down.",
-                     (ds_str){0}, "");
-    }
-    ds_text_free(&ids);
-    return DS_EXIT_UNREADABLE;
+    return a->job.points[index].box ? a->job.points[index].id : DS_STR("");
 }
 
 /* The point asked for, or the only one with a box; points_len when it was said why there is none. */
@@ -57,7 +43,9 @@ static size_t choose_point(const ds_assessed *const a)
         ds_host_fail(a->host, "the point has no box:", id, ". docs/box.md says what to write down.");
         found = a->job.points_len;
     } else if (!id.at && len != 1) {
-        fail_choice(a);
+        ds_assessed_fail_choice(a, a->job.points_len, boxed_id,
+                                "several points have a box; name one with --point:",
+                                "no point of this job has a box: see docs/box.md for what to write down.");
         found = a->job.points_len;
     }
     return found;

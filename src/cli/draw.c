@@ -13,24 +13,10 @@ static const ds_option OPTIONS[] = {
     {0},
 };
 
-static int fail_choice(const ds_assessed *const a)
+/* Of a place with zones. */
+static ds_str planned_id(const ds_assessed *const a, const size_t index)
 {
-    ds_text ids;
-    ds_text_init(&ids, a->host->alloc);
-    for (size_t i = 0; i < a->job.places_len; i++) {
-        if (a->findings.wet[i].len) {
-            ds_text_add(&ids, ids.len ? ", " : "");
-            ds_text_adds(&ids, a->job.places[i].id);
-        }
-    }
-    if (ids.len) {
-        ds_host_fail(a->host, "several places have a plan; name one with --place:", ds_text_str(&ids), "");
-    } else {
-        ds_host_fail(a->host, "no place of this job has a plan with zones; dripstone zones says why.",
-                     (ds_str){0}, "");
-    }
-    ds_text_free(&ids);
-    return DS_EXIT_UNREADABLE;
+    return a->findings.wet[index].len ? a->job.places[index].id : DS_STR("");
 }
 
 /* The place asked for, or the only one with zones; places_len when it was said why there is none. */
@@ -43,7 +29,7 @@ static size_t choose_place(const ds_assessed *const a)
         if (found == a->job.places_len) {
             ds_assessed_fail_place(a, id);
         } else if (!a->findings.wet[found].len) {
-            ds_host_fail(a->host, "the place has no plan with zones:", id, " dripstone zones says why.");
+            ds_host_fail(a->host, "the place has no plan with zones:", id, ". dripstone zones says why.");
             found = a->job.places_len;
         }
         return found;
@@ -56,7 +42,9 @@ static size_t choose_place(const ds_assessed *const a)
         }
     }
     if (len != 1) {
-        fail_choice(a);
+        ds_assessed_fail_choice(a, a->job.places_len, planned_id,
+                                "several places have a plan; name one with --place:",
+                                "no place of this job has a plan with zones; dripstone zones says why.");
         return a->job.places_len;
     }
     return found;
